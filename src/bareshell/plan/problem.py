@@ -1,0 +1,427 @@
+"""What planning is asked: jobs, parts to come, proofs, gates, sessions, how the car stands.
+
+A `PlanProblem` is complete in itself: it knows nothing of journals or builds. Whoever makes one
+leaves out what is done and turns a wait that is still running into `PlanJob.earliest_minute`.
+
+Times are whole minutes from `PlanProblem.origin`, which is now; nothing is rounded to a grid.
+
+Rules that every plan keeps, and that `bareshell.plan.checker` reads independently:
+
+*wait stretches with cold*
+    A wait marked so doubles for each `COLD_DOUBLING_C` that the session in which the job before
+    it was finished lies below `COLD_REFERENCE_C`; it is never shorter than written (common
+    practice, no source). The lowest temperature until the next session counts.
+*lowest temperature*
+    Holds in every session the job is worked in. With a cure it also holds in each session that
+    begins before the cure is over, and in between (`SessionSlot.coldest_c`).
+*started jobs*
+    Carry on from `minutes_done`; at least a tenth of the likely time is taken to be left.
+*overdue parts*
+    A part whose date has passed and which is not here is expected after its usual delay.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+
+from bareshell.errors import BadInput
+from bareshell.plan.sessions import SessionSource
+
+__all__ = [
+    "COLD_DOUBLING_C",
+    "COLD_REFERENCE_C",
+    "Arrival",
+    "Change",
+    "Gate",
+    "Link",
+    "Luck",
+    "Pace",
+    "PlanJob",
+    "PlanProblem",
+    "Proof",
+    "Way",
+]
+
+COLD_REFERENCE_C = 18.0
+"""The temperature waits are written for (common practice, no source). [degC]"""
+
+COLD_DOUBLING_C = 9.0
+"""A wait doubles for each so many degrees colder (common practice, no source). [degC]"""
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One way of doing a job: alone with a pressure kit, or two people.
+
+    Parameters
+    ----------
+    people : int
+        1 or 2.
+    optimistic_minutes, likely_minutes, pessimistic_minutes : int
+        Shorter one time in ten; as often shorter as longer; longer one time in ten. [min]
+    kit : str
+        What this way wants to hand: ``"pressure kit"``.
+    """
+
+    people: int
+    optimistic_minutes: int
+    likely_minutes: int
+    pessimistic_minutes: int
+    kit: str = ""
+
+    def __post_init__(self) -> None:
+        if self.people not in (1, 2):
+            raise BadInput("people of a way", f"is {self.people}", "write 1 or 2")
+        if not 0 < self.optimistic_minutes <= self.likely_minutes <= self.pessimistic_minutes:
+            raise BadInput(
+                "hours of a way",
+                f"{self.optimistic_minutes}, {self.likely_minutes} and "
+                f"{self.pessimistic_minutes} minutes are not in rising order above 0",
+                "give optimistic, likely and pessimistic hours, each at least as long",
+            )
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A job that comes before, and how long to wait after it.
+
+    Parameters
+    ----------
+    job_id : str
+        The job before.
+    wait_minutes : int
+        Clock time from its finish. [min]
+    stretch_with_cold : bool
+        Whether the cold makes the wait longer (cure of sealer, wax, adhesive).
+    """
+
+    job_id: str
+    wait_minutes: int = 0
+    stretch_with_cold: bool = False
+
+    def __post_init__(self) -> None:
+        if self.wait_minutes < 0:
+            raise BadInput("wait", f"is {self.wait_minutes} minutes", "give 0 or more")
+
+
+@dataclass(frozen=True, slots=True)
+class PlanJob:
+    """One job that is not finished.
+
+    Parameters
+    ----------
+    id, title, system : str
+        Its key, what the restorer reads, and the part of the car it belongs to.
+    ways : tuple of Way
+        At least one; the quicker one that tonight's people allow is taken.
+    after : tuple of Link
+        Jobs that come before it.
+    minutes_done : int
+        Already worked on it. [min]
+    started : bool
+        Begun and not finished: it comes first, whatever else could be begun.
+    supports : frozenset of str, optional
+        How the car may stand for it; None when it is off the car or does not mind.
+    splittable : bool
+        Whether it may be done in pieces over several sessions.
+    least_piece_minutes : int
+        No piece but the last is shorter. [min]
+    min_temperature_c : float, optional
+        Lowest temperature for the work, and through its cure. [degC]
+    cure_minutes : int
+        How long after its finish `min_temperature_c` must hold. [min]
+    parts_to_start, parts_to_finish : tuple of str
+        Arrivals without which it cannot begin, or cannot be finished.
+    proofs_before : tuple of str
+        Proofs that it would cover.
+    gates_before : tuple of str
+        Gates it may not pass while they are shut (also named by `Gate.blocks`).
+    dirty, dangerous_alone : bool
+        What tonight's mood may leave out.
+    earliest_minute : int
+        Not before; a wait after a finished job that is still running. [minutes from the origin]
+
+    Examples
+    --------
+    >>> PlanJob("tank", "Hang the fuel tank", "fuel", (Way(1, 60, 90, 150),)).ways[0].likely_minutes
+    90
+    """
+
+    id: str
+    title: str
+    system: str
+    ways: tuple[Way, ...]
+    after: tuple[Link, ...] = ()
+    minutes_done: int = 0
+    started: bool = False
+    supports: frozenset[str] | None = None
+    splittable: bool = False
+    least_piece_minutes: int = 30
+    min_temperature_c: float | None = None
+    cure_minutes: int = 0
+    parts_to_start: tuple[str, ...] = ()
+    parts_to_finish: tuple[str, ...] = ()
+    proofs_before: tuple[str, ...] = ()
+    gates_before: tuple[str, ...] = ()
+    dirty: bool = False
+    dangerous_alone: bool = False
+    earliest_minute: int = 0
+
+    def __post_init__(self) -> None:
+        name = f"job '{self.title}'"
+        if not self.ways:
+            raise BadInput(name, "has no way of doing it", "give it hours for one or two people")
+        if self.supports is not None and not self.supports:
+            raise BadInput(
+                name, "names no support that would do", "name one, or none when it is off the car"
+            )
+        for what, value in (
+            ("minutes done", self.minutes_done),
+            ("cure", self.cure_minutes),
+            ("least piece less one", self.least_piece_minutes - 1),
+        ):
+            if value < 0:
+                raise BadInput(f"{what} of {name}", f"is {value}", "give 0 or more")
+
+
+@dataclass(frozen=True, slots=True)
+class Arrival:
+    """A part that jobs want and that is not on the shelf, or that nobody recorded.
+
+    Parameters
+    ----------
+    id, title : str
+        Its key and what the restorer reads.
+    expected_minute : int, optional
+        When it is due; None when nobody knows. [minutes from the origin]
+    lead_minutes : int, optional
+        For a part not yet ordered: how long after ordering it comes. It is planned as if it were
+        ordered now, and `Road.order_by` says how long that may wait. [min]
+    late_share : float
+        How many in a hundred such parts come late, as a share. [-]
+    late_mean_days : float
+        How late these are on average. [days]
+    known : bool
+        False when nobody recorded whether it is on the shelf: *not known* is not *missing*, so
+        it blocks nothing and is only mentioned.
+    """
+
+    id: str
+    title: str
+    expected_minute: int | None = None
+    lead_minutes: int | None = None
+    late_share: float = 0.3
+    late_mean_days: float = 7.0
+    known: bool = True
+
+    def __post_init__(self) -> None:
+        if not 0.0 <= self.late_share <= 1.0:
+            raise BadInput(
+                f"late share of '{self.title}'", f"is {self.late_share}", "give a share from 0 to 1"
+            )
+        if self.late_mean_days < 0 or (self.lead_minutes or 0) < 0:
+            raise BadInput(f"delay of '{self.title}'", "is below 0", "give 0 or more")
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """Evidence that something is right, owed before a job hides it.
+
+    Parameters
+    ----------
+    id, title : str
+        Its key and what the restorer reads.
+    proven_by : tuple of str
+        The jobs, not yet finished, that together prove it.
+    held : bool
+        Whether it is held now.
+    """
+
+    id: str
+    title: str
+    proven_by: tuple[str, ...] = ()
+    held: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Gate:
+    """A named point that the jobs it blocks do not pass until all it needs is done and held.
+
+    Parameters
+    ----------
+    id, title : str
+        Its key and what the restorer reads: ``"under-car"``.
+    needs_jobs, needs_proofs : tuple of str
+        What must be finished, and which proofs must be held.
+    blocks : tuple of str
+        The jobs that wait for it; no other job does.
+    """
+
+    id: str
+    title: str
+    needs_jobs: tuple[str, ...] = ()
+    needs_proofs: tuple[str, ...] = ()
+    blocks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """Moving the car from one support to another.
+
+    Parameters
+    ----------
+    before, after : str
+        The two supports; only in this direction.
+    minutes : int
+        How long it takes. [min]
+    people : int
+        2 when it is not done alone.
+    """
+
+    before: str
+    after: str
+    minutes: int
+    people: int = 1
+
+    def __post_init__(self) -> None:
+        if self.minutes < 0 or self.people not in (1, 2):
+            raise BadInput(
+                f"change from {self.before} to {self.after}",
+                f"takes {self.minutes} minutes and {self.people} people",
+                "give 0 minutes or more, and 1 or 2 people",
+            )
+
+
+@dataclass(frozen=True, slots=True)
+class Pace:
+    """How this owner's hours run against the estimates, in one system.
+
+    Parameters
+    ----------
+    system : str
+        Empty for every system that has no pace of its own.
+    factor : float
+        1.3 when jobs take a third longer than estimated. [-]
+    """
+
+    system: str = ""
+    factor: float = 1.0
+
+    def __post_init__(self) -> None:
+        if not 0.1 <= self.factor <= 10.0:
+            raise BadInput("pace", f"is {self.factor}", "give a factor from 0.1 to 10")
+
+
+@dataclass(frozen=True, slots=True)
+class Luck:
+    """How uncertain the future is, beyond the hours of each job and the delay of each part.
+
+    Parameters
+    ----------
+    pace_spread, system_spread : float
+        Spread (standard deviation of the logarithm) of one pace factor common to all jobs, and
+        of one more for each system. [-]
+    lost_week_share, lost_session_share : float
+        Share of whole weeks, and of single sessions, that do not take place. [-]
+    no_show_share : float
+        Share of helper sessions to which no helper comes. [-]
+    """
+
+    pace_spread: float = 0.15
+    system_spread: float = 0.10
+    lost_week_share: float = 0.05
+    lost_session_share: float = 0.08
+    no_show_share: float = 0.15
+
+    def __post_init__(self) -> None:
+        for what, share in (
+            ("share of lost weeks", self.lost_week_share),
+            ("share of lost sessions", self.lost_session_share),
+            ("share of helper no-shows", self.no_show_share),
+        ):
+            if not 0.0 <= share <= 0.95:
+                raise BadInput(what, f"is {share}", "give a share from 0 to 0.95")
+        if not (0.0 <= self.pace_spread <= 2.0 and 0.0 <= self.system_spread <= 2.0):
+            raise BadInput("spread of the pace", "is out of range", "give 0 to 2")
+
+
+@dataclass(frozen=True, slots=True)
+class PlanProblem:
+    """Everything a plan is made from.
+
+    Parameters
+    ----------
+    origin : datetime
+        Now, aware; minute 0 of every time.
+    jobs : tuple of PlanJob
+        What is not finished.
+    sessions : SessionSource
+        The garage time there will be.
+    arrivals, proofs, gates, changes, paces : tuple
+        As their own classes say.
+    support : str
+        How the car stands now.
+    goal : tuple of str
+        The jobs with which the car is on the road; empty when every job counts. Jobs that lead
+        to none of these fill the time that is over.
+    set_up_minutes, clear_up_minutes : int
+        Taken from the start and the end of each session. [min]
+    stay_up_minutes : int
+        How far past the end the owner stays to finish what takes longer than planned. [min]
+    luck : Luck
+        How uncertain the future is.
+    time_zone : str
+        In which dates are read out.
+
+    Examples
+    --------
+    >>> from datetime import UTC, datetime
+    >>> from bareshell.plan.sessions import SessionSlot
+    >>> job = PlanJob("wax", "Wax the sills", "underbody", (Way(1, 45, 60, 90),))
+    >>> evenings = SessionSource.repeating([SessionSlot(60, 150)])
+    >>> PlanProblem(datetime(2031, 3, 4, 18, tzinfo=UTC), (job,), evenings).job("wax").title
+    'Wax the sills'
+    """
+
+    origin: datetime
+    jobs: tuple[PlanJob, ...]
+    sessions: SessionSource
+    arrivals: tuple[Arrival, ...] = ()
+    proofs: tuple[Proof, ...] = ()
+    gates: tuple[Gate, ...] = ()
+    changes: tuple[Change, ...] = ()
+    support: str = ""
+    goal: tuple[str, ...] = ()
+    set_up_minutes: int = 15
+    clear_up_minutes: int = 15
+    stay_up_minutes: int = 30
+    paces: tuple[Pace, ...] = ()
+    luck: Luck = field(default_factory=Luck)
+    time_zone: str = "UTC"
+
+    def __post_init__(self) -> None:
+        if self.origin.utcoffset() is None:
+            raise BadInput("origin of the plan", "has no time zone", "give an aware date and time")
+        if min(self.set_up_minutes, self.clear_up_minutes, self.stay_up_minutes) < 0:
+            raise BadInput("set-up, clear-up or staying up", "is below 0", "give 0 minutes or more")
+        for what, ids in (
+            ("jobs", [job.id for job in self.jobs]),
+            ("parts", [arrival.id for arrival in self.arrivals]),
+            ("proofs", [proof.id for proof in self.proofs]),
+            ("gates", [gate.id for gate in self.gates]),
+        ):
+            if len(set(ids)) != len(ids):
+                twice = next(key for key in ids if ids.count(key) > 1)
+                raise BadInput(what, f"'{twice}' is there twice", "give each one its own key")
+
+    def job(self, job_id: str) -> PlanJob:
+        """Find a job by its key."""
+        for job in self.jobs:
+            if job.id == job_id:
+                return job
+        raise BadInput("job", f"there is no '{job_id}' in this plan", "name one that is not done")
+
+    def when(self, minute: int) -> datetime:
+        """Turn minutes from the origin into a date and time, in the origin's own zone."""
+        return self.origin + timedelta(minutes=minute)
