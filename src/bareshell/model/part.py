@@ -1,0 +1,192 @@
+"""Parts and fixings: what a job wants, what is on the shelf, what is coming."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from datetime import date, datetime
+from decimal import Decimal
+from enum import StrEnum
+
+from bareshell.model.spec import PlainSpec, Spec
+from bareshell.model.trust import Trust
+
+
+@dataclass(frozen=True, slots=True)
+class Money:
+    """An amount with its currency (ISO 4217 letters).
+
+    Examples
+    --------
+    >>> Money(Decimal("12.50"), "GBP").amount
+    Decimal('12.50')
+    """
+
+    amount: Decimal
+    currency: str
+
+    def __post_init__(self) -> None:
+        """A currency is three capital letters, as ISO 4217 writes it."""
+        if len(self.currency) != 3 or not self.currency.isalpha() or not self.currency.isupper():
+            raise ValueError(f"currency is {self.currency!r}; it must be three capital letters")
+
+
+class NeededTo(StrEnum):
+    """Whether a job cannot begin without a part, or only cannot end."""
+
+    START = "to start"
+    FINISH = "to finish"
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """What a job wants: how many of what, and by when in the job.
+
+    ``bag`` is the kit it is packed in; ``fixing`` says it is a fastener, clip or pin.
+    """
+
+    id: str
+    title: str
+    job: str
+    quantity: int = 1
+    needed_to: NeededTo = NeededTo.FINISH
+    spec: Spec = PlainSpec()
+    bag: str = ""
+    fixing: bool = False
+    mark: str = ""
+    note: str = ""
+
+    def __post_init__(self) -> None:
+        """A need is for at least one."""
+        if self.quantity < 1:
+            raise ValueError(f"need {self.id}: quantity is {self.quantity}; it must be 1 or more")
+
+
+@dataclass(frozen=True, slots=True)
+class Holding:
+    """What is on the shelf, as measured; ``need`` says what it was put aside for."""
+
+    id: str
+    title: str
+    quantity: int = 1
+    spec: Spec = PlainSpec()
+    need: str | None = None
+    where: str = ""
+    trust: Trust = Trust.ASSUMED
+    condition: str = ""
+    unlike: bool = False
+    away: str = ""
+    note: str = ""
+
+    def __post_init__(self) -> None:
+        """A holding may be used up, never negative."""
+        if self.quantity < 0:
+            raise ValueError(f"holding {self.id}: quantity cannot be {self.quantity}")
+
+
+class SourceClass(StrEnum):
+    """Where a part comes from; each class is late and wrong in its own way."""
+
+    GENERAL = "general supplier"
+    SPECIALIST = "specialist"
+    CLUB = "club or swap"
+    REMADE = "remade to order"
+    EXCHANGE = "exchange unit"
+    SERVICE = "sent away for work"
+    OWN = "made by the owner"
+
+
+@dataclass(frozen=True, slots=True)
+class Exchange:
+    """An exchange unit: the old one must be back by a date or the deposit is lost."""
+
+    return_by: date | None = None
+    deposit: Money | None = None
+    returned_on: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class OrderLine:
+    """What is coming: ordered when, from whom, expected when (None: nobody knows)."""
+
+    id: str
+    title: str
+    need: str | None = None
+    quantity: int = 1
+    supplier: str = ""
+    source: SourceClass = SourceClass.GENERAL
+    ordered_on: date | None = None
+    expected_on: date | None = None
+    price: Money | None = None
+    exchange: Exchange | None = None
+    spec: Spec = PlainSpec()
+    note: str = ""
+
+    def __post_init__(self) -> None:
+        """An order is for at least one."""
+        if self.quantity < 1:
+            raise ValueError(f"order {self.id}: quantity is {self.quantity}; it must be 1 or more")
+
+
+class GoodsIn(StrEnum):
+    """The five outcomes of checking a delivery against the old part and the order."""
+
+    RIGHT = "right"
+    WRONG = "wrong"
+    SHORT = "short"
+    DAMAGED = "damaged"
+    UNLIKE = "right but unlike what is on the car"
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Delivery:
+    """One delivery on an order line, as checked."""
+
+    at: datetime
+    seq: int
+    outcome: GoodsIn = field(compare=False)
+    quantity: int = field(compare=False)
+    words: str = field(default="", compare=False)
+
+    @property
+    def usable(self) -> int:
+        """How many of it can be fitted."""
+        return self.quantity if self.outcome not in (GoodsIn.WRONG, GoodsIn.DAMAGED) else 0
+
+
+@dataclass(frozen=True, slots=True)
+class OrderRecord:
+    """An order line with its deliveries."""
+
+    line: OrderLine
+    deliveries: tuple[Delivery, ...] = ()
+    cancelled: bool = False
+
+    def with_delivery(self, delivery: Delivery) -> OrderRecord:
+        """Return the record with one more delivery, put where it happened in time."""
+        return replace(self, deliveries=tuple(sorted((*self.deliveries, delivery))))
+
+    @property
+    def outstanding(self) -> int:
+        """How many are still to come."""
+        if self.cancelled:
+            return 0
+        return max(0, self.line.quantity - sum(d.usable for d in self.deliveries))
+
+    @property
+    def gone_wrong(self) -> bool:
+        """Whether the last delivery was wrong or damaged and nothing has replaced it."""
+        if not self.deliveries or not self.outstanding:
+            return False
+        return self.deliveries[-1].outcome in (GoodsIn.WRONG, GoodsIn.DAMAGED)
+
+
+class NeedState(StrEnum):
+    """How a need stands. *Not known* is not *missing*: look for it."""
+
+    HERE = "here"
+    SOME_HERE = "some here"
+    COMING = "coming"
+    WRONG = "came wrong"
+    NOT_HERE = "not here"
+    NOT_KNOWN = "not known"
+    USED = "used"
