@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 
+ROAD_GATE = "road"
+"""The gate before the public road: the finish that the plan works towards."""
+
 
 @dataclass(frozen=True, slots=True)
 class Temp:
@@ -27,7 +30,7 @@ class Temp:
     id: str
     title: str
     replaced_by: str = ""
-    gate: str = "road"
+    gate: str = ROAD_GATE
     raised_by: str | None = None
     cleared_by: str | None = None
     need: str | None = None

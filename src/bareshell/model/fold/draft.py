@@ -18,8 +18,10 @@ from bareshell.model.temp import Departure, GateRecord, TempRecord
 
 @dataclass(slots=True)
 class Draft:
-    """A build under construction. Copying it once per fold, not once per change, is what
-    lets a journal of twenty thousand entries open while a person waits.
+    """A build under construction.
+
+    Copying it once per fold, not once per change, is what lets a journal of twenty thousand
+    entries open while a person waits.
     """
 
     car: Car | None = None

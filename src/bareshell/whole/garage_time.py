@@ -1,0 +1,155 @@
+"""The owner's garage time written out: sessions with people and expected temperature."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import UTC, date, datetime, time, timedelta
+from zoneinfo import ZoneInfo
+
+from bareshell.errors import BadInput
+from bareshell.model import Build
+from bareshell.model.session import Garage, SessionException, SessionPattern
+from bareshell.plan.sessions import SessionSlot, SessionSource
+
+WEEKS_WRITTEN_OUT = 54
+"""A year and a little, so that every season is there once before the plan repeats it."""
+
+
+def zone_of(build: Build) -> ZoneInfo:
+    """Return the time zone that the owner's clock shows; UTC while there is no car yet."""
+    return ZoneInfo(build.car.zone if build.car else "UTC")
+
+
+def expected_temperature_c(garage: Garage, day: date) -> float:
+    """Return what an unheated bay is expected to have on a day, from its monthly figures.
+
+    Parameters
+    ----------
+    garage : Garage
+        The bay; each monthly figure stands for the middle of its month. [degC]
+    day : date
+        The day.
+
+    Returns
+    -------
+    float
+        Between the two nearest months, in a straight line. [degC]
+
+    Examples
+    --------
+    >>> garage = Garage(monthly_c=(0.0,) * 6 + (12.0,) * 6)
+    >>> expected_temperature_c(garage, date(2026, 7, 1)) > 5
+    True
+    """
+    position = (day.month - 1) + (day.day - 15) / 30.5
+    before = int(position // 1)
+    share = position - before
+    low, high = garage.monthly_c[before % 12], garage.monthly_c[(before + 1) % 12]
+    return low + (high - low) * share
+
+
+def sessions_between(build: Build, start: datetime, end: datetime) -> tuple[SessionSlot, ...]:
+    """Write out every session that ends after ``start`` and begins before ``end``.
+
+    A day that an exception speaks of is as the exception says. Sessions of two patterns that
+    meet on a day become one: the helper who comes every second Saturday joins that Saturday.
+
+    Parameters
+    ----------
+    build : Build
+        The build with its patterns and exceptions.
+    start, end : datetime
+        Aware; minutes are counted from ``start``.
+
+    Raises
+    ------
+    BadInput
+        When a pattern's rule cannot be read.
+    """
+    zone = zone_of(build)
+    spans: list[tuple[datetime, datetime, int, str]] = []
+    first, last = start.astimezone(zone).date(), end.astimezone(zone).date()
+    changed = build.exceptions
+    for pattern in build.patterns.values():
+        for day in _days(pattern, first - timedelta(days=1), last):
+            span = _on_day(pattern, day, changed.get(day), zone)
+            if span is not None:
+                spans.append(span)
+    patterned = {span[0].astimezone(zone).date() for span in spans}
+    for day, exception in changed.items():
+        if exception.minutes and exception.starts and day not in patterned:
+            begins = datetime.combine(day, exception.starts, zone).astimezone(UTC)
+            ends = begins + timedelta(minutes=exception.minutes)
+            spans.append((begins, ends, exception.people or 1, exception.words))
+    kept = [s for s in _joined(sorted(spans)) if s[1] > start and s[0] < end]
+    return tuple(_slot(build.garage, span, start, zone) for span in kept)
+
+
+def session_source(build: Build, now: datetime) -> SessionSource:
+    """Write the owner's garage time out for a year and let it repeat from there."""
+    end = now + timedelta(weeks=WEEKS_WRITTEN_OUT)
+    return SessionSource.repeating(sessions_between(build, now, end))
+
+
+def _days(pattern: SessionPattern, first: date, last: date) -> Iterator[date]:
+    from dateutil.rrule import rrulestr
+
+    anchor = datetime.combine(pattern.first_day, time())
+    try:
+        rule = rrulestr(pattern.rule, dtstart=anchor)
+    except (ValueError, TypeError) as error:
+        raise BadInput(
+            f"session '{pattern.title}', rule",
+            f"'{pattern.rule}' cannot be read ({error})",
+            "write it as a recurrence rule such as FREQ=WEEKLY;BYDAY=MO,WE",
+        ) from error
+    found = rule.between(datetime.combine(first, time()), datetime.combine(last, time()), inc=True)
+    return (moment.date() for moment in found)
+
+
+def _on_day(
+    pattern: SessionPattern, day: date, exception: SessionException | None, zone: ZoneInfo
+) -> tuple[datetime, datetime, int, str] | None:
+    minutes, people, starts = pattern.minutes, pattern.people, pattern.starts
+    if exception is not None:
+        minutes = exception.minutes
+        people = exception.people or people
+        starts = exception.starts or starts
+    if not minutes:
+        return None
+    # Local clock time becomes UTC before anything is added: an evening lasts as long as it
+    # lasts also on the night the clocks change.
+    begins = datetime.combine(day, starts, zone).astimezone(UTC)
+    return begins, begins + timedelta(minutes=minutes), people, pattern.title
+
+
+def _joined(
+    spans: list[tuple[datetime, datetime, int, str]],
+) -> list[tuple[datetime, datetime, int, str]]:
+    merged: list[tuple[datetime, datetime, int, str]] = []
+    for span in spans:
+        if merged and span[0] < merged[-1][1]:
+            old = merged[-1]
+            merged[-1] = (old[0], max(old[1], span[1]), max(old[2], span[2]), old[3])
+        else:
+            merged.append(span)
+    return merged
+
+
+def _slot(
+    garage: Garage, span: tuple[datetime, datetime, int, str], origin: datetime, zone: ZoneInfo
+) -> SessionSlot:
+    begins, ends, people, title = span
+    start = round((begins - origin).total_seconds() / 60)
+    length = round((ends - begins).total_seconds() / 60)
+    if start < 0:  # it has begun: only what is left of it counts
+        length, start = length + start, 0
+    unheated = expected_temperature_c(garage, begins.astimezone(zone).date())
+    return SessionSlot(
+        start_minute=start,
+        minutes=max(length, 1),
+        people=people,
+        temperature_c=unheated if garage.heated_to_c is None else garage.heated_to_c,
+        lowest_until_next_c=unheated,
+        kind=title,
+    )

@@ -1,0 +1,249 @@
+"""From the build to what the plan is asked: open jobs, parts to come, proofs, gates, time.
+
+What the plan needs and nobody said is assumed and said: ``PlanQuestion.assumptions``.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime, timedelta
+
+from bareshell.model import Build
+from bareshell.model.job import Job, JobRecord, JobStatus
+from bareshell.model.network import predecessors
+from bareshell.model.position import Place, Support, SupportKind, Wheels
+from bareshell.model.standing import proof_standings
+from bareshell.model.temp import ROAD_GATE
+from bareshell.plan.problem import (
+    COLD_DOUBLING_C,
+    COLD_REFERENCE_C,
+    Change,
+    Gate,
+    Link,
+    PlanJob,
+    PlanProblem,
+    Way,
+)
+from bareshell.whole.arrivals import arrivals_of
+from bareshell.whole.garage_time import (
+    expected_temperature_c,
+    session_source,
+    zone_of,
+)
+from bareshell.whole.pace import paces_of
+from bareshell.whole.proving import OwedProofs, owed_proofs
+
+
+@dataclass(frozen=True, slots=True)
+class PlanQuestion:
+    """What the plan is asked, and what had to be assumed to ask it."""
+
+    problem: PlanProblem
+    assumptions: tuple[str, ...] = ()
+
+
+def plan_question(build: Build, now: datetime) -> PlanQuestion:
+    """Turn a build as it stands into the problem that the plan solves.
+
+    Parameters
+    ----------
+    build : Build
+        The build.
+    now : datetime
+        Aware; minute 0 of the plan.
+
+    Returns
+    -------
+    PlanQuestion
+        The problem, and in plain sentences what was assumed where nobody said.
+    """
+    now = now.astimezone(UTC)
+    assumptions: list[str] = []
+    after = predecessors(build)
+    owed = owed_proofs(build, now)
+    open_jobs = {k: r for k, r in build.jobs.items() if r.state.is_open}
+    arrivals, to_start, to_finish = arrivals_of(build, now)
+    jobs = [
+        replace(
+            _plan_job(build, record, after[key], now),
+            parts_to_start=to_start.get(key, ()),
+            parts_to_finish=to_finish.get(key, ()),
+            proofs_before=owed.beneath.get(key, ()),
+        )
+        for key, record in open_jobs.items()
+    ]
+    jobs += [_extra_job(build, extra.plan_job, extra.like) for extra in owed.extra_jobs]
+    gates = _gates(build, owed, now)
+    support = build.placement.support if build.placement else ""
+    if not support and build.supports:
+        support = next(iter(build.supports))
+        assumptions.append(
+            f"Nobody said how the car stands; taken as {build.supports[support].title}."
+        )
+    problem = PlanProblem(
+        origin=now,
+        jobs=tuple(jobs),
+        sessions=session_source(build, now),
+        arrivals=arrivals,
+        proofs=owed.proofs,
+        gates=gates,
+        changes=tuple(
+            Change(m.from_support, m.to_support, m.minutes, m.people) for m in build.moves.values()
+        ),
+        support=support,
+        goal=_goal(build, open_jobs),
+        set_up_minutes=build.garage.set_up_minutes,
+        clear_up_minutes=build.garage.clear_up_minutes,
+        paces=paces_of(build),
+        time_zone=str(zone_of(build)),
+    )
+    return PlanQuestion(problem, tuple(assumptions))
+
+
+def supports_for(build: Build, job: Job) -> frozenset[str] | None:
+    """Return the ids of the supports on which a job can be done; None when none matters.
+
+    A wish the garage cannot meet gives way, wheels first, then level; a zone does not: then
+    the name of what is missing is returned, so that the plan names it.
+    """
+    if job.place in (Place.BENCH, Place.DESK):
+        return None
+    away = {Place.ROAD: SupportKind.ROAD, Place.TEST_STATION: SupportKind.TEST_STATION}
+    if job.place in away:
+        there = frozenset(s.id for s in build.supports.values() if s.kind is away[job.place])
+        return there or frozenset({str(job.place)})
+    home = [s for s in build.supports.values() if s.kind not in away.values()]
+    opened = [s for s in home if job.zones <= s.opens]
+    for rule in (_suits, _stands_level, _opens):
+        fit = frozenset(s.id for s in opened if rule(s, job))
+        if fit:
+            return None if len(fit) == len(build.supports) else fit
+    return frozenset({f"a support that opens {', '.join(sorted(job.zones))}"})
+
+
+def _suits(support: Support, job: Job) -> bool:
+    wheels = job.wheels in (Wheels.EITHER, support.wheels)
+    return wheels and _stands_level(support, job)
+
+
+def _stands_level(support: Support, job: Job) -> bool:
+    return support.level or not job.level
+
+
+def _opens(_support: Support, _job: Job) -> bool:
+    return True
+
+
+def _plan_job(
+    build: Build,
+    record: JobRecord,
+    before: tuple[str, ...],
+    now: datetime,
+) -> PlanJob:
+    job, state = record.job, record.state
+    links, earliest = _links(build, before, now)
+    started = state.status is JobStatus.STARTED
+    ways, done = _ways(record)
+    cure = job.wait if job.wait and job.wait.lowest_temperature_c is not None else None
+    limits = [job.lowest_temperature_c, cure.lowest_temperature_c if cure else None]
+    known = [limit for limit in limits if limit is not None]
+    return PlanJob(
+        id=job.id,
+        title=job.title,
+        system=job.system,
+        ways=ways,
+        after=links,
+        minutes_done=done,
+        started=started,
+        supports=supports_for(build, job),
+        splittable=job.splittable,
+        least_piece_minutes=max(1, round(job.least_piece_hours * 60)),
+        min_temperature_c=max(known) if known else None,
+        cure_minutes=round(cure.hours * 60) if cure else 0,
+        dirty=job.dirty,
+        dangerous_alone=job.dangerous_alone,
+        earliest_minute=earliest,
+    )
+
+
+def _ways(record: JobRecord) -> tuple[tuple[Way, ...], int]:
+    """Turn the ways of a job to minutes; the owner's own word on what is left comes first."""
+    left = record.state.hours_left
+    ways = []
+    for way in record.job.ways:
+        three = (
+            way.hours.optimistic_hours,
+            way.hours.likely_hours,
+            way.hours.pessimistic_hours,
+        )
+        scale = 60.0
+        if left and three[1] > 0:
+            scale *= left / three[1]
+        low, likely, high = (max(1, round(hours * scale)) for hours in three)
+        ways.append(Way(way.people, low, likely, high, way.kit))
+    done = 0 if left else round(record.state.hours_done * 60)
+    return tuple(ways), done
+
+
+def _links(build: Build, before: tuple[str, ...], now: datetime) -> tuple[tuple[Link, ...], int]:
+    links = []
+    earliest = 0
+    for key in before:
+        record = build.jobs[key]
+        wait = record.job.wait
+        minutes = round(wait.hours * 60) if wait else 0
+        stretches = bool(wait and wait.stretches_with_cold)
+        if record.state.is_open:
+            links.append(Link(key, minutes, stretches))
+        elif minutes and record.state.status is JobStatus.DONE and record.state.finished_at:
+            if stretches:
+                minutes = round(minutes * _cold_factor(build, record.state.finished_at))
+            ends = record.state.finished_at + timedelta(minutes=minutes)
+            earliest = max(earliest, round((ends - now).total_seconds() / 60))
+    return tuple(links), earliest
+
+
+def _cold_factor(build: Build, moment: datetime) -> float:
+    day = moment.astimezone(zone_of(build)).date()
+    colder = COLD_REFERENCE_C - expected_temperature_c(build.garage, day)
+    return float(2.0 ** (max(0.0, colder) / COLD_DOUBLING_C))
+
+
+def _extra_job(build: Build, job: PlanJob, like: str | None) -> PlanJob:
+    """Let proving stand where the work itself stood."""
+    if like is None or like not in build.jobs:
+        return job
+    return replace(job, supports=supports_for(build, build.jobs[like].job))
+
+
+def _gates(build: Build, owed: OwedProofs, now: datetime) -> tuple[Gate, ...]:
+    known = {proof.id for proof in owed.proofs}
+    standings = proof_standings(build, now)
+    gates = []
+    for key, record in build.gates.items():
+        blocks = tuple(
+            j for j in record.gate.blocks if j in build.jobs and build.jobs[j].state.is_open
+        )
+        if record.passed is not None or not blocks:
+            continue
+        needs = [j for j in record.gate.needs_jobs if j in build.jobs]
+        needs += [
+            r.temp.cleared_by
+            for r in build.temps.values()
+            if r.temp.gate == key and r.temp.cleared_by in build.jobs and r.temp.cleared_by
+        ]
+        proofs = tuple(
+            p
+            for p in known
+            if key in build.proofs[p].proof.gates and not standings[p].state.is_good
+        )
+        open_needs = dict.fromkeys(j for j in needs if build.jobs[j].state.is_open)
+        gates.append(Gate(key, record.gate.title, tuple(open_needs), proofs, blocks))
+    return tuple(gates)
+
+
+def _goal(build: Build, open_jobs: dict[str, JobRecord]) -> tuple[str, ...]:
+    road = build.gates.get(ROAD_GATE)
+    if road is None:
+        return ()
+    return tuple(j for j in road.gate.needs_jobs if j in open_jobs)

@@ -1,0 +1,191 @@
+"""What a session's sheet is made of, as plain frozen data: pages, JSON and paper show these."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from bareshell.model.job import Caution
+
+
+@dataclass(frozen=True, slots=True)
+class SessionFacts:
+    """The session as it is taken to be; what was assumed is said, not hidden.
+
+    ``number`` counts the sessions of the record; ``overridden`` names what the person set.
+    """
+
+    number: int
+    starts_at: datetime
+    ends_at: datetime
+    minutes: int
+    people: int
+    support: str
+    support_title: str
+    temperature_c: float | None
+    kind: str = ""
+    overridden: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Fetch:
+    """Something to have on the bench first; ``state`` is a word of the parts desk or "tool"."""
+
+    title: str
+    quantity: int
+    state: str
+    where: str = ""
+    bag: str = ""
+    need: str = ""
+    job: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ProofLine:
+    """A proof as a ticket shows it."""
+
+    id: str
+    title: str
+    state: str
+    limit: str = ""
+    hold_hours: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SupportLine:
+    """Moving the car in this session."""
+
+    starts_at: datetime
+    ends_at: datetime
+    minutes: int
+    from_title: str
+    to_title: str
+    to_support: str
+    cautions: tuple[Caution, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Ticket:
+    """One job of the session: when, what to fetch, what to tighten, what hurts, what to prove.
+
+    Parameters
+    ----------
+    id, title, system : str
+        The job.
+    starts_at, ends_at, minutes : datetime, datetime, int
+        Its place in the session. [min]
+    finishes : bool
+        Whether it is expected to be done at the end, or only a piece of it.
+    people, kit : int, str
+        The way that was chosen.
+    fetch, tools, tightens, cautions : tuple
+        In the order of use.
+    proves, hides : tuple of ProofLine
+        Proofs it owes; things it would hide that stand *covered, unproven*.
+    raises, clears : tuple of str
+        Temps by title.
+    lessons : tuple of str
+        What was learned in it or on the other side.
+    zones, place, easier : tuple, str, str
+        Where on the car, and what would make it easier.
+    then_wait : str
+        What must pass after it.
+    note, mark : str
+        Free words, and where its hours come from.
+    """
+
+    id: str
+    title: str
+    system: str
+    starts_at: datetime
+    ends_at: datetime
+    minutes: int
+    finishes: bool
+    people: int
+    kit: str = ""
+    hours_done: float = 0.0
+    fetch: tuple[Fetch, ...] = ()
+    tools: tuple[str, ...] = ()
+    tightens: tuple[str, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    proves: tuple[ProofLine, ...] = ()
+    hides: tuple[ProofLine, ...] = ()
+    raises: tuple[str, ...] = ()
+    clears: tuple[str, ...] = ()
+    lessons: tuple[str, ...] = ()
+    zones: tuple[str, ...] = ()
+    place: str = ""
+    easier: str = ""
+    then_wait: str = ""
+    note: str = ""
+    mark: str = ""
+    version: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FirstMove:
+    """A job the session could begin with, and what beginning there costs the road date."""
+
+    id: str
+    title: str
+    system: str
+    days: float
+    standard_error_days: float
+    as_good: bool
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class WhyNotLink:
+    """One link from the wish to the root."""
+
+    sentence: str
+    rule: str = ""
+    frees: str = ""
+    frees_at: datetime | None = None
+    job: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class WhyNot:
+    """Why a job is not tonight: the rule, what frees it, and the chain down to the root."""
+
+    job: str
+    title: str
+    rule: str
+    frees: str
+    frees_at: datetime | None = None
+    links: tuple[WhyNotLink, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class LeaveLine:
+    """One thing to see to before the light goes out; ``lead`` is said first."""
+
+    lead: str
+    sentence: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class TonightSheet:
+    """Tonight, complete: what the page shows, the JSON carries and the paper repeats."""
+
+    made_at: datetime
+    seq: int
+    car: str
+    invented: bool
+    session: SessionFacts
+    jobs: tuple[Ticket, ...] = ()
+    moves: tuple[SupportLine, ...] = ()
+    begin_with: tuple[FirstMove, ...] = ()
+    fetch: tuple[Fetch, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    leave: tuple[LeaveLine, ...] = ()
+    why_not: tuple[WhyNot, ...] = ()
+    stranded: tuple[str, ...] = ()
+    assumptions: tuple[str, ...] = ()
+    to_settle: int = 0
+    spare_minutes: int = 0
+    promise: str = ""
+    engine: str = ""
+    samples: int = 0
