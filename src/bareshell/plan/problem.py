@@ -120,7 +120,8 @@ class PlanJob:
     minutes_done : int
         Already worked on it. [min]
     started : bool
-        Begun and not finished: it comes first, whatever else could be begun.
+        Begun and not finished. One that may not be split comes first, whatever else could be
+        begun; one that may has a start on the others.
     supports : frozenset of str, optional
         How the car may stand for it; None when it is off the car or does not mind.
     splittable : bool

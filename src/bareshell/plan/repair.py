@@ -65,20 +65,18 @@ def too_long(problem: PlanProblem, job: PlanJob) -> tuple[PlanJob, Assumption | 
         Any job that some session can take.
     """
     minutes = planned_minutes(problem, job)
-    longest = max(
-        (
-            usable
-            for slot in problem.sessions.template
-            if _takes(slot, job)
-            for usable in [_usable(problem, slot)]
-        ),
-        default=0,
-    )
+    suiting = [slot for slot in problem.sessions.template if _takes(slot, job)]
+    longest = max((_usable(problem, slot) for slot in suiting), default=0)
     if longest < 1:
         return job, None
     if job.splittable:
         return replace(job, least_piece_minutes=min(job.least_piece_minutes, longest)), None
-    if min(minutes.values()) <= longest:
+    if any(
+        minutes[people] <= _usable(problem, slot)
+        for slot in suiting
+        for people in minutes
+        if people <= slot.people
+    ):
         return job, None
     return (
         replace(job, splittable=True, least_piece_minutes=longest),
