@@ -31,15 +31,32 @@ _UNIT = {name: unit for unit, names in _NAMES.items() for name in names}
 
 _SMALL = dict(
     zip(
-        (
-            "one two three four five six seven eight nine ten eleven twelve thirteen fourteen "
-            "fifteen sixteen seventeen eighteen nineteen"
-        ).split(),
+        [
+            "one",
+            "two",
+            "three",
+            "four",
+            "five",
+            "six",
+            "seven",
+            "eight",
+            "nine",
+            "ten",
+            "eleven",
+            "twelve",
+            "thirteen",
+            "fourteen",
+            "fifteen",
+            "sixteen",
+            "seventeen",
+            "eighteen",
+            "nineteen",
+        ],
         range(1, 20),
         strict=True,
     )
 )
-_TENS = dict(zip("twenty thirty forty fifty".split(), range(20, 60, 10), strict=True))
+_TENS = dict(zip(["twenty", "thirty", "forty", "fifty"], range(20, 60, 10), strict=True))
 
 _CLOCK = re.compile(r"(\d{1,3}):([0-5]\d)")
 _PART = re.compile(rf"\s*(?:,|and\b|&)?\s*({FIGURE})\s*([a-z]+)?\.?")
@@ -48,9 +65,7 @@ _SHARES = {"half": "0.5", "quarter": "0.25", "three quarters": "0.75"}
 _EXAMPLE = "write it as 2.5 h, 2h30, 90 min or an hour and a half"
 
 
-def parse_hours(
-    text: str, field: str, *, bare: str | None = None, days: bool = False
-) -> float:
+def parse_hours(text: str, field: str, *, bare: str | None = None, days: bool = False) -> float:
     """Read a length of time.
 
     Parameters
@@ -154,8 +169,6 @@ def _in_figures(words: str) -> str:
     text = re.sub(rf"\ban? (?={_TIMES}\b)", "1 ", text)
     for share, figure in reversed(_SHARES.items()):
         and_a = rf"and (?:a )?{share.replace('three', '3')}"
-        text = re.sub(
-            rf"(\d+) ({_TIMES}) {and_a}$", rf"\1{figure[1:]} \2", text
-        )
+        text = re.sub(rf"(\d+) ({_TIMES}) {and_a}$", rf"\1{figure[1:]} \2", text)
         text = re.sub(rf"(\d+) {and_a} ({_TIMES})\b", rf"\1{figure[1:]} \2", text)
     return text

@@ -154,9 +154,7 @@ def _decimal(plain: str, typed: str, field: str) -> float:
     ungrouped = plain.replace(" ", "")
     if _ONE_COMMA_THREE_DIGITS.fullmatch(ungrouped):
         point, none = ungrouped.replace(",", "."), ungrouped.replace(",", "")
-        raise BadInput(
-            field, f"'{typed}' could be {point} or {none}", f"write {point} or {none}"
-        )
+        raise BadInput(field, f"'{typed}' could be {point} or {none}", f"write {point} or {none}")
     if _GROUPED_BY_COMMAS.fullmatch(ungrouped):
         ungrouped = ungrouped.replace(",", "")
     if not _DECIMAL.fullmatch(ungrouped):

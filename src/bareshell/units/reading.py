@@ -195,9 +195,7 @@ def _find(name: str, kind: Quantity, country: Country | None) -> Unit | None:
     return None if si is None else Unit(wanted.replace(".", " "), si)
 
 
-def _compound(
-    typed: str, kind: Quantity, field: str, country: Country | None
-) -> Reading | None:
+def _compound(typed: str, kind: Quantity, field: str, country: Country | None) -> Reading | None:
     """Read feet and inches, stones and pounds: each part a whole step down from the last."""
     pairs = _PAIRS.findall(typed)
     if len(pairs) != 2 or _PAIRS.sub("", typed).strip():
@@ -207,7 +205,9 @@ def _compound(
     if big is None or small is None or (big.mark, small.mark) not in kind.compounds:
         return None
     sign = -1 if big_figure.startswith("-") else 1
-    si = read_figure(big_figure, field) * big.si + sign * read_figure(small_figure, field) * small.si
+    si = (
+        read_figure(big_figure, field) * big.si + sign * read_figure(small_figure, field) * small.si
+    )
     return Reading(si, si / small.si, small.mark, typed)
 
 
@@ -504,7 +504,9 @@ def parse_temperature_c(text: str, field: str) -> float:
     """
     typed = tidy(text, field)
     match = _TEMPERATURE.fullmatch(typed)
-    scale = "" if match is None else re.sub(r"°|\bdeg(?:rees?)?\b\.?|\s|\.", "", match[2].casefold())
+    scale = (
+        "" if match is None else re.sub(r"°|\bdeg(?:rees?)?\b\.?|\s|\.", "", match[2].casefold())
+    )
     scale = scale.removeprefix("deg")
     if match is None or scale not in {"", *_CELSIUS, *_FAHRENHEIT, *_KELVIN}:
         raise BadInput(field, f"'{typed}' is no temperature", "write it as 8 C or 46 F")
