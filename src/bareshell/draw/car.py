@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import Final
 
 from bareshell.draw.svg import Svg, joined, path, picture
+from bareshell.draw.systems import fill_of
 
 _WIDTH: Final = 76.0
 _HEIGHT: Final = 150.0
@@ -87,5 +88,7 @@ def _spot(x: float, y: float) -> Svg:
 
 
 def _area(d: str, name: str) -> Svg:
-    """A place that is an area: what is overhead hatched wide, what is beneath dashed."""
-    return path(d, "place-beneath" if name == "underneath" else "place-area")
+    """A place that is an area: what is overhead hatched, what is beneath dashed."""
+    if name == "underneath":
+        return path(d, "place-beneath")
+    return path(d, "place-area", fill=fill_of("brakes"))

@@ -13,9 +13,9 @@ from bareshell.draw.road import Landing
 from bareshell.draw.svg import Svg, circle, joined, path, picture, text
 from bareshell.draw.weeks import week_of
 
-_WIDTH: Final = 410.0
+_WIDTH: Final = 380.0
 _LEFT: Final = 20.0
-_ROOM: Final = 370.0
+_ROOM: Final = 340.0
 _DOT: Final = 9.5
 _PITCH: Final = 22.0
 
@@ -144,7 +144,7 @@ def _landing_posts(forecast: ForecastDots, axis: _Axis, floor: float) -> Svg:
         x = axis.end_of(landing.monday)
         y = 8 + 38.0 * index
         day = short_day(landing.monday)
-        flip = x + 8 + text_width(day, 15.5) > _WIDTH
+        flip = x + 8 + text_width(day, 14.5) > _WIDTH
         anchor, at = ("end", x - 5) if flip else (None, x + 5)
         drawn.append(path(f"M{x:g} {y:g}V{floor:g}", "l"))
         drawn.append(text(at, y + 12, landing.word, "t-name halo", anchor))

@@ -11,14 +11,18 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
-from bareshell.draw.measure import shortened, text_width
+from bareshell.draw.measure import shortened, wrapped
 from bareshell.draw.svg import Svg, circle, joined, path, picture, rect, text
 
-_WIDTH: Final = 430.0
-_LEFT: Final = 104.0  # the two rails
-_RIGHT: Final = 238.0
+_WIDTH: Final = 380.0
+_LEFT: Final = 88.0  # the two rails
+_RIGHT: Final = 182.0
 _NAMES: Final = _RIGHT + 18
-_PER_ROW: Final = 9
+_SIZE: Final = 14.5  # of the letters
+_NAME_STEP: Final = 19.0
+_WORD_STEP: Final = 18.0
+_ROOM_LEAST: Final = 84.0
+_PER_ROW: Final = 6
 _STEP: Final = 13.0
 _MARK: Final = 10.0
 _STATES: Final = ("held", "substituted", "begun", "owed", "spent", "failed", "covered")
@@ -80,13 +84,21 @@ class Rung:
 
 
 @dataclass(frozen=True, slots=True)
+class _Lines:
+    """What is written beside a rung, line by line."""
+
+    name: tuple[str, ...]
+    words: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class _Placed:
     """A rung with its height in the order and its place in the drawing."""
 
     rung: Rung
     level: int
     y: float
-    after_words: str
+    lines: _Lines
 
 
 def levels(rungs: Iterable[Rung]) -> dict[str, int]:
@@ -161,35 +173,40 @@ def _place(rungs: tuple[Rung, ...]) -> tuple[list[_Placed], float]:
     heights = levels(rungs)
     order = {rung.name: index for index, rung in enumerate(rungs)}
     upward = sorted(rungs, key=lambda rung: (heights[rung.name], order[rung.name]))
-    rooms = [_room(rung) for rung in upward]
+    lines = [_lines(rung, upward, heights) for rung in upward]
+    rooms = [_room(rung, beside) for rung, beside in zip(upward, lines, strict=True)]
     total = sum(rooms) + 46
-    y = total - 30
+    y = total - 34
     placed = []
-    for rung, room in zip(upward, rooms, strict=True):
+    for rung, beside, room in zip(upward, lines, rooms, strict=True):
         y -= room
-        words = _after_words(rung, upward, heights)
-        placed.append(_Placed(rung, heights[rung.name], y, words))
+        placed.append(_Placed(rung, heights[rung.name], y, beside))
     return placed, total
 
 
-def _room(rung: Rung) -> float:
+def _room(rung: Rung, lines: _Lines) -> float:
     """How much height a rung needs for its marks and its words."""
     rows = -(-len(rung.marks) // _PER_ROW)
-    words = sum(1 for line in (rung.wanting, rung.temp_words, rung.after) if line)
-    return max(76.0, 34 + rows * _STEP, 36 + words * 18.0)
+    words = _NAME_STEP * len(lines.name) + _WORD_STEP * len(lines.words)
+    return max(_ROOM_LEAST, 36 + rows * _STEP, 26 + words)
 
 
-def _after_words(rung: Rung, upward: list[Rung], heights: dict[str, int]) -> str:
-    """Say what a rung comes after, unless it is all of the height right beneath it."""
+def _lines(rung: Rung, upward: list[Rung], heights: dict[str, int]) -> _Lines:
+    """The gate's name and, under it, what is wanting, its temps and what it comes after."""
     beneath = {other.name for other in upward if heights[other.name] == heights[rung.name] - 1}
-    if set(rung.after) == beneath:
-        return ""
-    return f"after {', '.join(rung.after)}"
+    after = "" if set(rung.after) == beneath else f"after {' and '.join(rung.after)}"
+    words = [words for words in (rung.wanting, rung.temp_words, after) if words]
+    if rung.state != "passed" and not (rung.wanting or rung.temp_words):
+        words.insert(0, "nothing wanting")
+    return _Lines(
+        wrapped(rung.name, _WIDTH - _NAMES, 16, slab=True),
+        tuple(line for said in words for line in wrapped(said, _WIDTH - _NAMES, _SIZE)),
+    )
 
 
 def _rails(height: float) -> Svg:
     d = f"M{_LEFT:g} {height - 8:g}V8M{_RIGHT:g} {height - 8:g}V8"
-    ground = path(f"M36 {height - 6:g}H400", "l-thick")
+    ground = path(f"M36 {height - 6:g}H350", "l-thick")
     return joined(path(d, "rail"), path(d, "rail-in"), ground)
 
 
@@ -200,12 +217,10 @@ def _brackets(placed: list[_Placed]) -> Svg:
         same = [place for place in placed if place.level == level]
         if len(same) < 2:
             continue
-        low, high = same[0].y, same[-1].y
-        x = _LEFT - 12
+        low, high, x = same[0].y, same[-1].y, _LEFT - 11
         drawn.append(path(f"M{x + 6:g} {high:g}H{x:g}V{low:g}H{x + 6:g}", "l"))
-        middle = (low + high) / 2
-        drawn.append(text(x - 6, middle - 3, "in any", "t-soft", "end"))
-        drawn.append(text(x - 6, middle + 14, "order", "t-soft", "end"))
+        label = (same[-2].y + high) / 2 + 9
+        drawn.append(text(x - 5, label, "any order", "t-soft", "end"))
     return joined(*drawn)
 
 
@@ -213,56 +228,39 @@ def _rung(place: _Placed) -> Svg:
     rung, y = place.rung, place.y
     inner = _RIGHT - _LEFT - 12
     if rung.state == "next":
-        bar = joined(rect(_LEFT + 6, y - 9, inner, 18, "rung-next"), _pointer(y))
+        bar = rect(_LEFT + 6, y - 9, inner, 18, "rung-next")
     elif rung.state == "passed":
         bar = rect(_LEFT + 6, y - 5, inner, 10, "f-ink")
     else:
         bar = rect(_LEFT + 6, y - 6, inner, 12, "rung-later")
-    return joined(bar, _when(place), _names(place), _proof_marks(rung, y), _tag(rung, y))
+    return joined(bar, _when(rung, y), _names(place), _proof_marks(rung, y), _tag(rung, y))
 
 
-def _pointer(y: float) -> Svg:
-    return path(f"M44 {y - 12:g}H64L78 {y:g}L64 {y + 12:g}H44Z", "f-ink")
-
-
-def _when(place: _Placed) -> Svg:
+def _when(rung: Rung, y: float) -> Svg:
     """Write next, passed or the day in the margin, clear of a bracket."""
-    rung, x, y = place.rung, _LEFT - 26, place.y
-    day = shortened(rung.when, 84)
+    x = _LEFT - 17
+    day = shortened(rung.when, x, _SIZE)
     if rung.state == "next":
+        arrow = path(f"M4 {y - 13:g}H56L70 {y:g}L56 {y + 13:g}H4Z", "f-ink")
+        word = text(33, y + 5, "next", "t-name t-on-ink", "middle")
+        return joined(arrow, word, text(x, y + 30, day, "t-soft", "end"))
+    if rung.state == "passed":
         return joined(
-            text(x, y - 20, "next", "t-name", "end"), text(x, y + 30, day, "t-soft", "end")
+            text(x, y + 4, "passed", "t-name", "end"), text(x, y + 21, day, "t-soft", "end")
         )
-    words = "passed" if rung.state == "passed" else ""
-    if words and day:
-        return joined(text(x, y, words, "t-name", "end"), text(x, y + 17, day, "t-soft", "end"))
-    return text(x, y + 5, words or day, "t-name" if words else "t-soft", "end")
+    return text(x, y + 5, day, "t-soft", "end")
 
 
 def _names(place: _Placed) -> Svg:
-    """The gate's name and, under it, what is wanting, its temps and what it comes after."""
-    rung, y = place.rung, place.y
-    room = _WIDTH - _NAMES
-    lines = [line for line in (rung.wanting, rung.temp_words, place.after_words) if line]
-    if not lines and rung.state != "passed":
-        lines = ["nothing wanting"]
-    return joined(
-        text(_NAMES, y + 3, _fitting(rung.name, room), _name_class(rung.name, room)),
-        *(
-            text(_NAMES, y + 22 + 18 * index, shortened(line, room), "t-soft")
-            for index, line in enumerate(lines)
-        ),
-    )
-
-
-def _name_class(name: str, room: float) -> str:
-    return "t-rung" if text_width(name, 20, slab=True) <= room else "t-name"
-
-
-def _fitting(name: str, room: float) -> str:
-    if _name_class(name, room) == "t-rung":
-        return name
-    return shortened(name, room, slab=True)
+    drawn = []
+    y = place.y + 4
+    for line in place.lines.name:
+        drawn.append(text(_NAMES, y, line, "t-rung"))
+        y += _NAME_STEP
+    for line in place.lines.words:
+        drawn.append(text(_NAMES, y, line, "t-soft"))
+        y += _WORD_STEP
+    return joined(*drawn)
 
 
 def _proof_marks(rung: Rung, y: float) -> Svg:

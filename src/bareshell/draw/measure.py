@@ -99,3 +99,32 @@ def shortened(
         if text_width(stump, size, slab=slab) <= room:
             return stump
     return ""
+
+
+def wrapped(words: str, room: float, size: float = 14.0, *, slab: bool = False) -> tuple[str, ...]:
+    """The words on as many lines as they need; a word too long for a line is shortened.
+
+    Parameters
+    ----------
+    words : str
+        What to write.
+    room : float
+        Space along each line. [px]
+    size : float
+        Size of the letters. [px]
+    slab : bool
+        The bold slab of names and figures.
+
+    Examples
+    --------
+    >>> wrapped("first move under own power", 120)
+    ('first move under', 'own power')
+    """
+    lines: list[str] = []
+    for word in words.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and text_width(longer, size, slab=slab) <= room:
+            lines[-1] = longer
+        else:
+            lines.append(shortened(word, room, size, slab=slab, least=1))
+    return tuple(lines)

@@ -17,7 +17,7 @@ from bareshell.draw.svg import Svg, decoration, joined, path, picture, rect, tex
 _COST_WIDTH: Final = 190.0
 _LEVER_WIDTH: Final = 300.0
 _SHARE_WIDTH: Final = 300.0
-_BINDS_WIDTH: Final = 412.0
+_BINDS_WIDTH: Final = 380.0
 _BINDS_HATCHES: Final = ("p1", "p2", "p3", "lost")
 
 
@@ -228,8 +228,8 @@ def binds_bar(binds: tuple[Bind, ...]) -> Svg:
         width = (_BINDS_WIDTH - 4) * bind.of_hundred / total
         hatch = _BINDS_HATCHES[min(index, len(_BINDS_HATCHES) - 1)]
         bars += [rect(x, 4, width, 34, "box"), rect(x, 4, width, 34, fill=f"url(#h-{hatch})")]
-        words = shortened(f"{bind.of_hundred} {bind.word}", _BINDS_WIDTH - 8, 15.5, slab=True)
-        long = text_width(words, 15.5, slab=True)
+        words = shortened(f"{bind.of_hundred} {bind.word}", _BINDS_WIDTH - 8, 14.5, slab=True)
+        long = text_width(words, 14.5, slab=True)
         start = min(x, _BINDS_WIDTH - long - 4)
         line = next((k for k, end in enumerate(filled) if end <= start), len(filled))
         filled[line : line + 1] = [start + long + 12]
