@@ -1,0 +1,225 @@
+"""From a build to the plan's question: nothing is lost on the way and nothing made up."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime, time, timedelta
+from itertools import pairwise
+from zoneinfo import ZoneInfo
+
+import pytest
+from tests.stories import NOW, build_of, garage_changes, job, later, small_car, small_car_changes
+
+from bareshell.errors import BadInput
+from bareshell.model import Build
+from bareshell.model import changes as c
+from bareshell.model.car import Car
+from bareshell.model.job import Wait
+from bareshell.model.part import GoodsIn, Holding
+from bareshell.model.position import Wheels, Zone
+from bareshell.model.session import Garage, SessionException, SessionPattern
+from bareshell.plan.problem import Link, PlanJob
+from bareshell.whole.garage_time import expected_temperature_c, session_source, sessions_between
+from bareshell.whole.pace import paces_of
+from bareshell.whole.plan_problem import plan_question, supports_for
+
+
+def _problem_job(build: Build, name: str) -> PlanJob:
+    return plan_question(build, NOW).problem.job(name)
+
+
+def test_a_part_on_order_is_waited_for_and_an_unrecorded_one_blocks_nothing() -> None:
+    problem = plan_question(small_car(), NOW).problem
+    arrivals = {a.id: a for a in problem.arrivals}
+    assert arrivals["hose"].expected_minute == 5 * 1440 - 60  # 9 March 17:00
+    assert arrivals["nuts"].known is False
+    assert problem.job("rear-hose").parts_to_start == ("hose",)
+    assert problem.job("rear-pipe").parts_to_finish == ("nuts",)
+
+
+def test_not_here_turns_an_unrecorded_part_into_one_to_order_and_a_find_frees_it() -> None:
+    looked = later(small_car(), c.NeedNotHere("nuts"))
+    arrival = {a.id: a for a in plan_question(looked, NOW).problem.arrivals}["nuts"]
+    assert arrival.known
+    assert arrival.lead_minutes
+    found = later(
+        looked,
+        c.HoldingSet(Holding("h1", "Pipe nuts", 4, need="nuts")),
+        at=NOW + timedelta(minutes=5),
+    )
+    assert "nuts" not in {a.id for a in plan_question(found, NOW).problem.arrivals}
+
+
+def test_a_wrong_delivery_is_planned_as_if_ordered_again() -> None:
+    build = later(small_car(), c.GoodsChecked("o1", GoodsIn.WRONG, 1))
+    arrival = {a.id: a for a in plan_question(build, NOW).problem.arrivals}["hose"]
+    assert arrival.expected_minute is None
+    assert arrival.lead_minutes
+
+
+def test_a_wait_that_is_still_running_holds_what_follows() -> None:
+    build = later(
+        small_car(),
+        c.JobFinished("rear-pipe", 1),
+        c.JobFinished("rear-hose", 1),
+        c.JobFinished("hold", 0.5),
+        at=NOW - timedelta(hours=2),
+    )
+    tank = _problem_job(build, "tank")
+    assert tank.after == ()
+    assert tank.earliest_minute == 10 * 60
+
+
+def test_the_cold_stretches_a_cure_that_began_in_it_but_not_a_hold() -> None:
+    cold = Garage(monthly_c=(0.0,) * 12)
+    changes = [*small_car_changes(), c.GarageDescribed(cold),
+               c.JobSet(job("coat", "seam", system="underbody"))]  # fmt: skip
+    build = later(build_of(changes), c.JobFinished("seam", 1), at=NOW)
+    # 18 degrees colder than written for doubles twice: 24 h become 96 h.
+    assert _problem_job(build, "coat").earliest_minute == 96 * 60
+
+
+def test_hours_left_by_the_owner_replace_the_estimate() -> None:
+    build = later(small_car(), c.JobWorked("carb", 3, hours_left=1))
+    carb = _problem_job(build, "carb")
+    assert carb.started
+    assert carb.minutes_done == 0
+    assert carb.ways[0].likely_minutes == 60
+
+
+def test_a_job_hides_what_is_owed_and_the_plan_knows_who_proves_it() -> None:
+    problem = plan_question(small_car(), NOW).problem
+    assert problem.job("tank").proofs_before == ("rear-joint",)
+    assert problem.proofs[0].proven_by == ("hold",)
+    gate = next(g for g in problem.gates if g.id == "under-car")
+    assert gate.needs_jobs == ("hold",)
+    assert gate.blocks == ("tank",)
+
+
+def test_proving_is_work_of_its_own_once_its_job_is_done_and_nobody_wrote_it_down() -> None:
+    build = later(
+        small_car(),
+        c.JobFinished("rear-pipe", 1),
+        c.JobFinished("rear-hose", 1),
+        c.JobFinished("hold", 0.5),
+        at=NOW - timedelta(days=2),
+    )
+    problem = plan_question(build, NOW).problem
+    prove, read = problem.job("prove:rear-joint"), problem.job("read:rear-joint")
+    assert prove.title == "Prove: Rear tee dry under pressure"
+    assert read.after == (Link("prove:rear-joint", 12 * 60),)
+    assert problem.proofs[0].proven_by == ("read:rear-joint",)
+    begun = later(build, c.ProofBegun("rear-joint"), at=NOW - timedelta(hours=4))
+    assert _problem_job(begun, "read:rear-joint").earliest_minute == 8 * 60
+
+
+def test_a_buried_unproven_joint_holds_up_no_job() -> None:
+    build = later(small_car(), *(c.JobFinished(j, 1) for j in ("rear-pipe", "hold", "tank")))
+    problem = plan_question(build, NOW).problem
+    assert problem.proofs == ()
+
+
+def test_work_is_done_where_it_can_be_reached() -> None:
+    build = small_car()
+    assert supports_for(build, build.jobs["rear-pipe"].job) == {"stands"}
+    assert supports_for(build, build.jobs["door-seal"].job) == {"stands", "wheels"}
+    assert supports_for(build, build.jobs["carb"].job) is None
+    assert supports_for(build, build.jobs["drive"].job) == {"road"}
+
+
+def test_a_wish_gives_way_when_the_garage_cannot_meet_it_but_a_zone_does_not() -> None:
+    build = small_car()
+    loaded = job("loaded", zones=frozenset({Zone.UNDERNEATH}), wheels=Wheels.LOADED)
+    assert supports_for(build, loaded) == {"stands"}
+    only_wheels = later(build, c.SupportDropped("stands"))
+    found = supports_for(only_wheels, loaded)
+    assert found == {"a support that opens underneath"}
+
+
+def test_sessions_follow_the_pattern_the_clock_change_and_the_exceptions() -> None:
+    build = build_of(garage_changes())
+    lost = later(build, c.ExceptionSet(SessionException(date(2026, 3, 7))))
+    london = ZoneInfo("Europe/London")
+    start = datetime(2026, 3, 1, tzinfo=UTC)
+    slots = sessions_between(lost, start, start + timedelta(weeks=5))
+    local = [(start + timedelta(minutes=s.start_minute)).astimezone(london) for s in slots]
+    assert {moment.strftime("%a %H:%M") for moment in local} == {"Wed 19:00", "Sat 10:00"}
+    assert date(2026, 3, 7) not in {moment.date() for moment in local}
+    assert {s.people for s in slots if s.minutes == 300} == {2}
+
+
+def test_a_helper_pattern_joins_the_saturday_it_meets() -> None:
+    build = build_of(
+        [
+            *garage_changes(),
+            c.PatternSet(SessionPattern("sun", "Sunday", "FREQ=WEEKLY;BYDAY=SU", time(10), 120)),
+            c.PatternSet(
+                SessionPattern(
+                    "help", "helper", "FREQ=WEEKLY;INTERVAL=2;BYDAY=SU", time(10, 30), 120, 2
+                )
+            ),
+        ]
+    )
+    start = datetime(2026, 3, 1, 0, 0, tzinfo=UTC)
+    sundays = [
+        s for s in sessions_between(build, start, start + timedelta(weeks=4)) if s.kind == "Sunday"
+    ]
+    assert sorted(s.people for s in sundays) == [1, 1, 2, 2]
+    assert max(s.minutes for s in sundays) == 150
+
+
+def test_a_rule_nobody_can_read_is_named() -> None:
+    build = build_of([c.PatternSet(SessionPattern("x", "Odd", "EVERY TUESDAY", time(19), 60))])
+    with pytest.raises(BadInput, match="recurrence rule"):
+        session_source(build, NOW)
+
+
+def test_heating_counts_for_the_work_and_not_for_the_night() -> None:
+    build = build_of([*garage_changes(), c.GarageDescribed(Garage(heated_to_c=18.0))])
+    slot = plan_question(build, NOW).problem.sessions.first(1)[0]
+    assert slot.temperature_c == 18.0
+    assert slot.lowest_until_next_c is not None
+    assert slot.lowest_until_next_c < 12
+
+
+def test_temperature_goes_smoothly_through_the_year() -> None:
+    garage = Garage()
+    days = [date(2026, 1, 1) + timedelta(days=i) for i in range(365)]
+    values = [expected_temperature_c(garage, day) for day in days]
+    assert max(abs(a - b) for a, b in pairwise(values)) < 0.3
+    assert abs(values[0] - values[-1]) < 0.3
+
+
+def test_a_slow_owner_is_planned_as_a_slow_owner() -> None:
+    changes = [
+        *garage_changes(),
+        *(c.JobSet(job(f"j{i}", hours=2)) for i in range(20)),
+        *(c.JobFinished(f"j{i}", 3) for i in range(19)),
+    ]
+    paces = {p.system: p.factor for p in paces_of(build_of(changes))}
+    assert 1.3 < paces[""] <= 1.5
+    assert paces[""] <= paces["brakes"] <= 1.5
+
+
+def test_nobody_said_how_the_car_stands_is_an_assumption_that_is_said() -> None:
+    changes = [ch for ch in garage_changes() if not isinstance(ch, c.CarPlaced)]
+    question = plan_question(build_of(changes), NOW)
+    assert question.assumptions == ("Nobody said how the car stands; taken as stands.",)
+
+
+def test_the_road_gate_is_the_goal() -> None:
+    assert plan_question(small_car(), NOW).problem.goal == ("wheels-on", "carb")
+
+
+def test_a_cure_keeps_its_lowest_temperature() -> None:
+    seam = _problem_job(small_car(), "seam")
+    assert (seam.min_temperature_c, seam.cure_minutes) == (10, 24 * 60)
+
+
+def test_a_car_with_no_name_is_refused() -> None:
+    with pytest.raises(ValueError, match="name"):
+        Car("  ")
+
+
+def test_a_negative_wait_is_refused() -> None:
+    with pytest.raises(ValueError, match="wait"):
+        Wait(-1)
