@@ -120,19 +120,19 @@ def test_a_buried_unproven_joint_holds_up_no_job() -> None:
 
 def test_work_is_done_where_it_can_be_reached() -> None:
     build = small_car()
-    assert supports_for(build, build.jobs["rear-pipe"].job) == {"stands"}
-    assert supports_for(build, build.jobs["door-seal"].job) == {"stands", "wheels"}
+    assert supports_for(build, build.jobs["rear-pipe"].job) == frozenset({"stands"})
+    assert supports_for(build, build.jobs["door-seal"].job) == frozenset({"stands", "wheels"})
     assert supports_for(build, build.jobs["carb"].job) is None
-    assert supports_for(build, build.jobs["drive"].job) == {"road"}
+    assert supports_for(build, build.jobs["drive"].job) == frozenset({"road"})
 
 
 def test_a_wish_gives_way_when_the_garage_cannot_meet_it_but_a_zone_does_not() -> None:
     build = small_car()
     loaded = job("loaded", zones=frozenset({Zone.UNDERNEATH}), wheels=Wheels.LOADED)
-    assert supports_for(build, loaded) == {"stands"}
+    assert supports_for(build, loaded) == frozenset({"stands"})
     only_wheels = later(build, c.SupportDropped("stands"))
     found = supports_for(only_wheels, loaded)
-    assert found == {"a support that opens underneath"}
+    assert found == frozenset({"a support that opens underneath"})
 
 
 def test_sessions_follow_the_pattern_the_clock_change_and_the_exceptions() -> None:
@@ -142,7 +142,7 @@ def test_sessions_follow_the_pattern_the_clock_change_and_the_exceptions() -> No
     start = datetime(2026, 3, 1, tzinfo=UTC)
     slots = sessions_between(lost, start, start + timedelta(weeks=5))
     local = [(start + timedelta(minutes=s.start_minute)).astimezone(london) for s in slots]
-    assert {moment.strftime("%a %H:%M") for moment in local} == {"Wed 19:00", "Sat 10:00"}
+    assert {moment.strftime("%a %H:%M") for moment in local} == frozenset({"Wed 19:00", "Sat 10:00"})
     assert date(2026, 3, 7) not in {moment.date() for moment in local}
     assert {s.people for s in slots if s.minutes == 300} == {2}
 

@@ -63,8 +63,8 @@ def _cover_events(covers: dict[str, tuple[JobEvent, ...]]) -> list[ProofEvent]:
     for event, job in merged:
         kind = _COVERS.get(event.kind)
         if kind is ProofEventKind.COVERED:
-            if not over:
-                found.append(ProofEvent(event.at, event.seq, kind, by=job))
+            # Each finish hides it again: somebody may have uncovered it by hand meanwhile.
+            found.append(ProofEvent(event.at, event.seq, kind, by=job))
             over.add(job)
         elif kind is ProofEventKind.UNCOVERED and job in over:
             over.discard(job)
