@@ -9,8 +9,7 @@ from bareshell.units.dates import DateOrder, Towards, parse_date, parse_moment
 from bareshell.units.durations import parse_hours
 from bareshell.units.figures import read_figure
 from bareshell.units.likely import LikelyRange, ask_if_unlikely
-from bareshell.units.reading import (
-    Reading,
+from bareshell.units.quantities import (
     parse_force,
     parse_length,
     parse_mass,
@@ -19,8 +18,8 @@ from bareshell.units.reading import (
     parse_temperature_c,
     parse_torque,
     parse_volume,
-    read_quantity,
 )
+from bareshell.units.reading import Reading, read_quantity
 from bareshell.units.show import (
     IMPERIAL,
     METRIC,
