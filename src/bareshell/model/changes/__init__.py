@@ -54,3 +54,4 @@ from bareshell.model.changes.record import TempCleared as TempCleared
 from bareshell.model.changes.record import TempRaised as TempRaised
 from bareshell.model.changes.record import TempSet as TempSet
 from bareshell.model.changes.record import Withdrawn as Withdrawn
+from bareshell.model.changes.unread import Unread as Unread

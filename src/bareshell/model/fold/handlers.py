@@ -152,21 +152,26 @@ def _order(draft: Draft, change: c.OrderSet, _entry: Entry) -> None:
 
 @folds(c.OrderExpected)
 def _expected(draft: Draft, change: c.OrderExpected, _entry: Entry) -> None:
-    old = draft.orders[change.order_id]
-    draft.orders[change.order_id] = replace(
-        old, line=replace(old.line, expected_on=change.expected_on)
-    )
+    old = draft.orders.get(change.order_id)
+    if old is not None:
+        line = replace(old.line, expected_on=change.expected_on)
+        draft.orders[change.order_id] = replace(old, line=line)
 
 
 @folds(c.OrderCancelled)
 def _cancelled(draft: Draft, change: c.OrderCancelled, _entry: Entry) -> None:
-    draft.orders[change.order_id] = replace(draft.orders[change.order_id], cancelled=True)
+    old = draft.orders.get(change.order_id)
+    if old is not None:
+        draft.orders[change.order_id] = replace(old, cancelled=True)
 
 
 @folds(c.GoodsChecked)
 def _goods(draft: Draft, change: c.GoodsChecked, entry: Entry) -> None:
     delivery = Delivery(entry.happened_at, entry.seq, change.outcome, change.quantity, change.words)
-    record = draft.orders[change.order_id].with_delivery(delivery)
+    old = draft.orders.get(change.order_id)
+    if old is None:
+        return
+    record = old.with_delivery(delivery)
     draft.orders[change.order_id] = record
     if delivery.usable:
         holding = Holding(
@@ -186,9 +191,10 @@ def _goods(draft: Draft, change: c.GoodsChecked, entry: Entry) -> None:
 
 @folds(c.ExchangeReturned)
 def _returned(draft: Draft, change: c.ExchangeReturned, _entry: Entry) -> None:
-    old = draft.orders[change.order_id]
-    exchange = replace(old.line.exchange or Exchange(), returned_on=change.returned_on)
-    draft.orders[change.order_id] = replace(old, line=replace(old.line, exchange=exchange))
+    old = draft.orders.get(change.order_id)
+    if old is not None:
+        exchange = replace(old.line.exchange or Exchange(), returned_on=change.returned_on)
+        draft.orders[change.order_id] = replace(old, line=replace(old.line, exchange=exchange))
 
 
 # --- proofs --------------------------------------------------------------------------------
@@ -257,8 +263,9 @@ def _gate(draft: Draft, change: c.GateSet, _entry: Entry) -> None:
 @folds(c.GatePassed)
 def _gate_passed(draft: Draft, change: c.GatePassed, entry: Entry) -> None:
     passing = GatePassing(entry.happened_at, change.by, change.words)
-    old = draft.gates[change.gate_id]
-    draft.gates[change.gate_id] = replace(old, passed=passing)
+    old = draft.gates.get(change.gate_id)
+    if old is not None:
+        draft.gates[change.gate_id] = replace(old, passed=passing)
 
 
 @folds(c.DepartureSet)

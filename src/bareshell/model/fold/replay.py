@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from bareshell.model.build import Build
-from bareshell.model.changes import Settled, Withdrawn
+from bareshell.model.changes import Settled, Unread, Withdrawn
 from bareshell.model.entry import Entry, Standing
 from bareshell.model.fold.draft import Draft
 from bareshell.model.fold.handlers import HANDLERS
@@ -29,6 +29,8 @@ def withdrawn_ids(entries: Sequence[Entry]) -> frozenset[str]:
 def fold(entries: Iterable[Entry], start: Build | None = None) -> Build:
     """Play entries, in the order of their numbers, into a build.
 
+    What a newer bareshell wrote (``Unread``) is passed over: it is listed, not folded.
+
     Parameters
     ----------
     entries : iterable of Entry
@@ -43,29 +45,60 @@ def fold(entries: Iterable[Entry], start: Build | None = None) -> Build:
     0
     """
     listed = tuple(entries)
-    gone = withdrawn_ids(listed)
-    waiting = {e.id: e for e in listed if e.standing is Standing.TO_SETTLE}
     draft = Draft.of(start) if start is not None else Draft()
-    for entry in listed:
-        draft.seq = entry.seq
-        if entry.id in gone or isinstance(entry.change, Withdrawn):
-            continue
-        if entry.standing is Standing.TO_SETTLE:
-            draft.to_settle.add(entry.id)
-        elif isinstance(entry.change, Settled):
-            _settle(draft, entry, entry.change, waiting)
-        else:
-            _play(draft, entry, entry.seq)
+    for entry, version in plays(listed, draft, withdrawn_ids(listed)):
+        play(draft, entry, version)
     return draft.freeze()
 
 
-def _settle(draft: Draft, entry: Entry, change: Settled, waiting: dict[str, Entry]) -> None:
-    draft.to_settle.discard(change.entry_id)
-    kept = waiting.get(change.entry_id)
-    if change.keep and kept is not None:
-        _play(draft, kept, entry.seq)
+def plays(
+    entries: Sequence[Entry], draft: Draft, gone: frozenset[str]
+) -> Iterator[tuple[Entry, int]]:
+    """Walk through entries and hand out, one by one, those that are to be played into a draft.
+
+    Parameters
+    ----------
+    entries : sequence of Entry
+        In the order of their numbers.
+    draft : Draft
+        Kept up to date in everything but what playing an entry does.
+    gone : frozenset of str
+        The ids of those that are taken back (``withdrawn_ids``).
+
+    Yields
+    ------
+    entry, version : Entry, int
+        What to play next, and the number that its subject has from then on.
+    """
+    by_id = {e.id: e for e in entries}
+    for entry in entries:
+        draft.seq = entry.seq
+        change = entry.change
+        if isinstance(change, Withdrawn):
+            # Taking an entry back touches its subject too: who knew it as it was before
+            # must hear of it.
+            draft.versions[_touched(entry, by_id)] = entry.seq
+        elif entry.id in gone or isinstance(change, Unread):
+            continue
+        elif entry.standing is Standing.TO_SETTLE:
+            draft.to_settle.add(entry.id)
+        elif isinstance(change, Settled):
+            draft.to_settle.discard(change.entry_id)
+            kept = by_id.get(change.entry_id)
+            if change.keep and kept is not None and kept.id not in gone:
+                yield kept, entry.seq
+        else:
+            yield entry, entry.seq
 
 
-def _play(draft: Draft, entry: Entry, version: int) -> None:
+def _touched(entry: Entry, by_id: dict[str, Entry]) -> str:
+    """Follow a withdrawal, of a withdrawal perhaps, to the subject of what it speaks of."""
+    while isinstance(entry.change, Withdrawn | Settled) and entry.change.entry_id in by_id:
+        entry = by_id[entry.change.entry_id]
+    return entry.change.subject
+
+
+def play(draft: Draft, entry: Entry, version: int) -> None:
+    """Fold one entry into a draft; ``version`` is the number that its subject has from now."""
     HANDLERS[type(entry.change)](draft, entry.change, entry)
     draft.versions[entry.change.subject] = version

@@ -1,0 +1,385 @@
+"""The one door to a build: everything that is read or written goes through it."""
+
+from __future__ import annotations
+
+import threading
+import uuid
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from bareshell.app.intake import Said, Taken, take_in
+from bareshell.app.taking_back import check_can_be_taken_back
+from bareshell.errors import BadInput, NotFound, Refused
+from bareshell.model import Build, Entry, decide, fold
+from bareshell.model.changes import Change, Settled, Withdrawn
+from bareshell.model.fold import withdrawn_ids
+from bareshell.store.faults import in_words
+from bareshell.store.journal import JOURNAL_FILE, Journal, Writing, row_of
+from bareshell.store.present import Present, entries_of
+from bareshell.store.wire import as_kept
+
+Clock = Callable[[], datetime]
+NewId = Callable[[], str]
+
+
+def _clock() -> datetime:
+    return datetime.now(UTC)
+
+
+def _new_id() -> str:
+    return uuid.uuid4().hex
+
+
+@dataclass(frozen=True, slots=True)
+class Receipt:
+    """What came of writing down.
+
+    Parameters
+    ----------
+    entries : tuple of Entry
+        The entries that are new in the journal.
+    repeated : tuple of str
+        Ids that had landed before; nothing was written for them.
+    to_settle : tuple of str
+        Those of the new ones that met a change made meanwhile: kept, not folded.
+    """
+
+    entries: tuple[Entry, ...]
+    repeated: tuple[str, ...] = ()
+    to_settle: tuple[str, ...] = ()
+
+
+class Door:
+    """A build that is open. Any thread may use it.
+
+    Parameters
+    ----------
+    folder : Path
+        The build's folder: ``journal.db``, ``photos/``, ``backups/``.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> from bareshell.model.changes import JobSet
+    >>> from bareshell.model.job import Job
+    >>> with tempfile.TemporaryDirectory() as folder, Door.open(folder, create=True) as door:
+    ...     receipt = door.record(JobSet(Job("bleed", "Bleed the brakes", "brakes")))
+    ...     door.build().jobs["bleed"].job.title, door.latest()
+    ('Bleed the brakes', 1)
+    """
+
+    def __init__(
+        self, folder: Path, journal: Journal, clock: Clock, new_id: NewId, author: str
+    ) -> None:
+        self.folder = folder
+        self.author = author
+        self._journal = journal
+        self._clock = clock
+        self._new_id = new_id
+        self._lock = threading.RLock()
+        self._present = Present()
+
+    @classmethod
+    def open(
+        cls,
+        folder: Path | str,
+        *,
+        clock: Clock | None = None,
+        new_id: NewId | None = None,
+        author: str = "owner",
+        create: bool = False,
+    ) -> Door:
+        """Open a build.
+
+        Parameters
+        ----------
+        folder : Path or str
+            Its folder.
+        clock, new_id : callable or None
+            Where the time and new ids come from; None for this machine's own.
+        author : str
+            Who writes, unless an entry says otherwise.
+        create : bool
+            Whether to lay a new journal when there is none.
+
+        Raises
+        ------
+        NotFound
+            When there is no build and ``create`` is false.
+        Damaged
+            When its journal cannot be read.
+        """
+        folder = Path(folder)
+        if create:
+            with in_words("the build's folder was not made"):
+                for name in ("photos", "backups"):
+                    (folder / name).mkdir(parents=True, exist_ok=True)
+        journal = Journal.open(folder / JOURNAL_FILE, create=create)
+        return cls(folder, journal, clock or _clock, new_id or _new_id, author)
+
+    def close(self) -> None:
+        """Close the build."""
+        self._journal.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self.close()
+
+    # --- reading -----------------------------------------------------------------------------
+
+    def now(self) -> datetime:
+        """Return the time, in UTC."""
+        return self._clock().astimezone(UTC)
+
+    def latest(self) -> int:
+        """Return the number of the journal's last entry; cheap."""
+        return self._journal.tip().seq
+
+    def build(self) -> Build:
+        """Return the build as it stands, whoever wrote to it last."""
+        tip = self._journal.tip()
+        with self._lock:
+            if tip != self._present.tip:
+                self._refresh(self._journal)
+            return self._present.latest
+
+    def entries(
+        self,
+        *,
+        after: int = 0,
+        before: int | None = None,
+        limit: int | None = None,
+        subject: str | None = None,
+        newest_first: bool = False,
+    ) -> tuple[Entry, ...]:
+        """Return entries of the journal, also those taken back or waiting to be settled.
+
+        Parameters
+        ----------
+        after, before : int
+            Numbers above the one and below the other.
+        limit : int or None
+            At most so many.
+        subject : str or None
+            Only those about this subject, such as ``job:rear-pipe``.
+        newest_first : bool
+            The order, and the end that ``limit`` counts from.
+        """
+        return entries_of(
+            self._journal.rows(
+                after=after, before=before, limit=limit, subject=subject, newest_first=newest_first
+            )
+        )
+
+    def as_of(self, moment: datetime, *, known: bool = False) -> Build:
+        """Return the build as it stood at a moment.
+
+        Parameters
+        ----------
+        moment : datetime
+            With a time zone.
+        known : bool
+            False: the car as it stood then, with what was written down or corrected since.
+            True: the record as it was then, with what nobody had written down yet left out.
+        """
+        if moment.tzinfo is None:
+            raise BadInput("moment", "it has no time zone", "give one")
+        entries = self.entries()
+        if known:
+            return fold(e for e in entries if e.recorded_at <= moment)
+        corrections = (Withdrawn, Settled)
+        return fold(
+            e for e in entries if e.happened_at <= moment or isinstance(e.change, corrections)
+        )
+
+    def _refresh(self, source: Journal | Writing) -> None:
+        """Bring the present build up to the journal, from where it stands if that still holds."""
+        present = self._present
+        held = present.tip
+        rows = source.rows(after=max(held.seq - 1, 0))
+        if held.seq and (not rows or (rows[0].seq, rows[0].id) != (held.seq, held.id)):
+            # Another journal stands there now: a backup was restored.
+            self._reload(source)
+            return
+        new = entries_of(rows[1:] if held.seq else rows)
+        if present.reaches_before(new):
+            self._reload(source)
+        elif new:
+            present.add(new)
+
+    def _reload(self, source: Journal | Writing) -> None:
+        present = Present()
+        present.add(entries_of(source.rows()))
+        self._present = present
+
+    # --- writing -----------------------------------------------------------------------------
+
+    def record(
+        self,
+        changes: Change | Sequence[Change],
+        *,
+        happened_at: datetime | None = None,
+        ids: Sequence[str] | None = None,
+        base_versions: Mapping[str, int] | None = None,
+        author: str | None = None,
+    ) -> Receipt:
+        """Write changes down: all of them, or none when one is refused.
+
+        Parameters
+        ----------
+        changes : Change or sequence of Change
+            In the order they are to enter; each is decided on what the ones before it made.
+        happened_at : datetime or None
+            When it happened, with a time zone; None for now.
+        ids : sequence of str or None
+            Ids made by the writer, one for each change. Sent twice, they land once.
+        base_versions : mapping of str to int, optional
+            For subjects, the version the writer knew (``Build.versions``; 0 for none).
+        author : str or None
+            Who says so; None for the door's own author.
+
+        Raises
+        ------
+        BareshellError
+            When one is refused, the disk is full, or another process writes: nothing entered.
+        """
+        listed = (changes,) if isinstance(changes, Change) else tuple(changes)
+        dated = [(happened_at, change) for change in listed]
+        return self._record(dated, ids, base_versions, author)
+
+    def record_dated(
+        self,
+        dated: Sequence[tuple[datetime, Change]],
+        *,
+        ids: Sequence[str] | None = None,
+        base_versions: Mapping[str, int] | None = None,
+        author: str | None = None,
+    ) -> Receipt:
+        """Write changes down, each with the time at which it happened; see ``record``."""
+        return self._record(dated, ids, base_versions, author)
+
+    def _record(
+        self,
+        dated: Sequence[tuple[datetime | None, Change]],
+        ids: Sequence[str] | None,
+        base_versions: Mapping[str, int] | None,
+        author: str | None,
+    ) -> Receipt:
+        said = self._said(dated, ids)
+        with self._lock, self._journal.writing() as writing:
+            self._bring_up(writing)
+            held = writing.by_id(ids) if ids is not None else {}
+            taken = take_in(
+                self._present.latest,
+                said,
+                known={key: row.entry() for key, row in held.items()},
+                base_versions=base_versions or {},
+                author=author or self.author,
+                now=self.now(),
+            )
+            writing.append(taken.rows)
+            writing.on_commit(lambda: self._present.add(taken.entries, taken.build))
+        return Receipt(tuple(taken.entries), tuple(taken.repeated), tuple(taken.to_settle))
+
+    def _said(
+        self, dated: Sequence[tuple[datetime | None, Change]], ids: Sequence[str] | None
+    ) -> list[Said]:
+        if ids is not None and len(ids) != len(dated):
+            raise BadInput("ids", f"{len(ids)} came for {len(dated)} changes", "give one for each")
+        keys = ids if ids is not None else [self._new_id() for _ in dated]
+        return [Said(key, change, at) for key, (at, change) in zip(keys, dated, strict=True)]
+
+    def _bring_up(self, writing: Writing) -> None:
+        """Stand on the journal's last entry; nobody else can add one until we are done."""
+        if writing.tip() != self._present.tip:
+            self._refresh(writing)
+
+    def try_out(self, changes: Change | Sequence[Change]) -> Build:
+        """Return the build as changes would leave it; nothing is written down.
+
+        Raises
+        ------
+        BareshellError
+            When one is refused.
+        """
+        listed = (changes,) if isinstance(changes, Change) else tuple(changes)
+        said = [Said(f"tried-out-{number}", change) for number, change in enumerate(listed)]
+        taken: Taken = take_in(
+            self.build(), said, known={}, base_versions={}, author=self.author, now=self.now()
+        )
+        return taken.build
+
+    def take_back(self, entry_id: str, words: str = "") -> Receipt:
+        """Take an entry back: the build is made again without it.
+
+        Raises
+        ------
+        NotFound
+            When there is no such entry.
+        Refused
+            When it is taken back already, or a later entry could not stand without it; that
+            one is named.
+        """
+        with self._lock, self._journal.writing() as writing:
+            entries = entries_of(writing.rows())
+            _named(entries, entry_id)
+            if entry_id in withdrawn_ids(entries):
+                raise Refused("taken back", "this entry is taken back already", "leave it so")
+            receipt = self._append(writing, Withdrawn(entry_id, words))
+            check_can_be_taken_back(entries, withdrawn_ids((*entries, *receipt.entries)))
+            writing.on_commit(lambda: self._refresh(self._journal))
+        return receipt
+
+    def settle(
+        self,
+        entry_id: str,
+        keep: bool,  # noqa: FBT001 - keep or set aside is the whole question
+        words: str = "",
+    ) -> Receipt:
+        """Keep an entry that met a change made meanwhile, or set it aside.
+
+        Raises
+        ------
+        NotFound
+            When no such entry waits to be settled.
+        BareshellError
+            When it is to be kept and cannot be, as the build now stands.
+        """
+        with self._lock, self._journal.writing() as writing:
+            self._bring_up(writing)
+            build = self._present.latest
+            entry = _named(entries_of(list(writing.by_id([entry_id]).values())), entry_id)
+            if entry_id not in build.to_settle:
+                raise Refused(
+                    "nothing to settle", "this entry does not wait to be settled", "leave it so"
+                )
+            if keep:
+                decide(build, entry.change)
+            receipt = self._append(writing, Settled(entry_id, keep, words))
+            writing.on_commit(lambda: self._refresh(self._journal))
+        return receipt
+
+    def _append(self, writing: Writing, change: Change) -> Receipt:
+        body, kept = as_kept(change)
+        now = self.now()
+        entry = Entry(writing.tip().seq + 1, self._new_id(), now, now, self.author, kept)
+        writing.append([row_of(entry, body)])
+        return Receipt((entry,))
+
+
+def _named(entries: Sequence[Entry], entry_id: str) -> Entry:
+    for entry in entries:
+        if entry.id == entry_id:
+            return entry
+    raise NotFound(f"there is no entry '{entry_id}' in this build", "look for it in the record")
