@@ -1,0 +1,119 @@
+"""Writing down what happened to a proof, and saying what came of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bareshell.app.door import Door
+from bareshell.errors import BadInput, NotFound
+from bareshell.model.changes import (
+    Change,
+    ProofBegun,
+    ProofFailed,
+    ProofHeld,
+    ProofSpent,
+    ProofSubstituted,
+    ProofUncovered,
+)
+from bareshell.model.proof import Proof, ProofState, Reading
+from bareshell.model.standing import standing_of_proof
+from bareshell.whole.tickets import limit_words
+
+
+def mark_proof(
+    door: Door,
+    proof_id: str,
+    what: str,
+    readings: Sequence[Reading] = (),
+    words: str = "",
+    *,
+    entry_id: str | None = None,
+    base_version: int | None = None,
+) -> tuple[str, ...]:
+    """Write down what happened to a proof.
+
+    Parameters
+    ----------
+    door : Door
+        The build.
+    proof_id : str
+        The proof.
+    what : str
+        ``begun``, ``held``, ``failed``, ``spent``, ``uncovered`` or ``substitute``; a
+        substitute's name is in ``words``.
+    readings : sequence of Reading
+        What was read; a figure that misses the proof's limit cannot be held.
+    words : str
+        Anything to keep with it.
+    entry_id, base_version : str, int
+        The writer's own id for the entry, and the version of the proof it knew.
+
+    Returns
+    -------
+    tuple of str
+        What was written down and how the proof stands now.
+
+    Raises
+    ------
+    NotFound, BadInput
+        When there is no such proof, or a figure misses its limit.
+    """
+    build = door.build()
+    if proof_id not in build.proofs:
+        raise NotFound(f"there is no proof '{proof_id}'", "look for it among the proofs")
+    proof = build.proofs[proof_id].proof
+    if what == "held":
+        _meets_limits(proof, readings)
+    change = _change(proof_id, what, tuple(readings), words)
+    receipt = door.record(
+        change,
+        ids=[entry_id] if entry_id else None,
+        base_versions={f"proof:{proof_id}": base_version} if base_version is not None else None,
+    )
+    if receipt.to_settle:
+        return (f"'{proof.title}' changed meanwhile: kept, to settle on the record.",)
+    standing = standing_of_proof(door.build(), door.build().proofs[proof_id])
+    said = f"'{proof.title}' is {standing.state.value}."
+    if what == "held" and standing.state is ProofState.COVERED:
+        return (
+            said,
+            (
+                "It lies hidden, so a hold proves nothing there: uncover it, or give it a named "
+                "substitute proof."
+            ),
+        )
+    return (said,)
+
+
+def _change(proof_id: str, what: str, readings: tuple[Reading, ...], words: str) -> Change:
+    match what:
+        case "begun":
+            return ProofBegun(proof_id, readings, words)
+        case "held":
+            return ProofHeld(proof_id, readings, words)
+        case "failed":
+            return ProofFailed(proof_id, readings, words)
+        case "spent":
+            return ProofSpent(proof_id, words)
+        case "uncovered":
+            return ProofUncovered(proof_id, words)
+        case "substitute":
+            return ProofSubstituted(proof_id, words, readings)
+        case _:
+            raise BadInput(
+                "what happened",
+                f"'{what}' is none of the words for it",
+                "say begun, held, failed, spent, uncovered or substitute",
+            )
+
+
+def _meets_limits(proof: Proof, readings: Sequence[Reading]) -> None:
+    for limit in proof.limits:
+        for reading in readings:
+            same = not reading.quantity or reading.quantity == limit.quantity
+            if same and reading.unit == limit.unit and not limit.admits(reading.value):
+                raise BadInput(
+                    f"figure of '{proof.title}'",
+                    f"{reading.value:g} {reading.unit} misses its limit, {limit_words(limit)}",
+                    "write it down as failed, or correct the figure",
+                )

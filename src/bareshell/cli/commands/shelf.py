@@ -1,0 +1,138 @@
+"""``bareshell shelf``: the parts desk."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from bareshell.cli.common import build_option, find_build, heading, json_option, show, table
+
+if TYPE_CHECKING:
+    from bareshell.whole.shelf_overview import ComingView, NeedView, ShelfOverview
+
+
+@click.group("shelf", invoke_without_command=True)
+@build_option
+@json_option
+@click.option("--all", "everything", is_flag=True, help="Also what is here, and all holdings.")
+@click.pass_context
+def shelf_command(
+    ctx: click.Context, folder: Path | None, *, as_json: bool, everything: bool
+) -> None:
+    """Show what is short, coming and to look for; or write down goods-in and finds."""
+    ctx.obj = folder
+    if ctx.invoked_subcommand is not None:
+        return
+    from bareshell.app import reading
+    from bareshell.app.door import Door
+
+    with Door.open(find_build(folder)) as door:
+        overview = reading.shelf(door)
+    show(overview, as_json=as_json, text=lambda: _text(overview, everything=everything))
+
+
+@shelf_command.command("goods-in")
+@click.argument("order_id")
+@click.argument("outcome", type=click.Choice(["right", "wrong", "short", "damaged", "unlike"]))
+@click.option("--quantity", "-n", type=int, help="How many came; else all outstanding.")
+@click.option("--where", default="", help="The shelf or bin it was put in.")
+@click.option("--words", default="")
+@click.pass_obj
+def goods_in(
+    folder: Path | None,
+    order_id: str,
+    outcome: str,
+    quantity: int | None,
+    where: str,
+    words: str,
+) -> None:
+    """Check a delivery in: right, wrong, short, damaged, or right but unlike the car's."""
+    from bareshell.app.door import Door
+    from bareshell.errors import NotFound
+    from bareshell.model.changes import GoodsChecked
+    from bareshell.model.part import GoodsIn
+
+    words_of = {"unlike": GoodsIn.UNLIKE}
+    with Door.open(find_build(folder)) as door:
+        orders = door.build().orders
+        if order_id not in orders:
+            raise NotFound(f"there is no order '{order_id}'", "bareshell shelf lists them")
+        count = quantity if quantity is not None else max(1, orders[order_id].outstanding)
+        kind = words_of.get(outcome) or GoodsIn(outcome)
+        door.record(GoodsChecked(order_id, kind, count, where, words))
+        record = door.build().orders[order_id]
+    left = f"; {record.outstanding} still to come" if record.outstanding else ""
+    click.echo(f"{record.line.title}: {count} {kind}{left}.")
+
+
+@shelf_command.command("here")
+@click.argument("need_id")
+@click.option("--quantity", "-n", type=int, help="How many; else as many as are wanted.")
+@click.option("--where", default="", help="The shelf or bin it lies in.")
+@click.pass_obj
+def here(folder: Path | None, need_id: str, quantity: int | None, where: str) -> None:
+    """Write down that what a job wants was found, and where it lies."""
+    from bareshell.app.door import Door
+    from bareshell.app.shelving import found
+
+    with Door.open(find_build(folder)) as door:
+        click.echo(found(door, need_id, quantity, where))
+
+
+@shelf_command.command("not-here")
+@click.argument("need_id")
+@click.option("--words", default="")
+@click.pass_obj
+def not_here(folder: Path | None, need_id: str, words: str) -> None:
+    """Write down that it was looked for and is not here; the plan answers at once."""
+    from bareshell.app.door import Door
+    from bareshell.model.changes import NeedNotHere
+
+    with Door.open(find_build(folder)) as door:
+        door.record(NeedNotHere(need_id, words))
+        need = door.build().needs[need_id]
+    click.echo(f"{need.title} is not here. Order it, or choose another job tonight.")
+
+
+def _text(overview: ShelfOverview, *, everything: bool) -> Iterable[str]:
+    open_needs = [need for need in overview.needs if need.open]
+    yield heading("Coming", str(len(overview.coming)))
+    yield from table([_coming(view) for view in overview.coming])
+    yield ""
+    for state in ("came wrong", "not here", "some here", "not known", "here"):
+        if state == "here" and not everything:
+            continue
+        views = [need for need in open_needs if need.state == state]
+        if not views:
+            continue
+        said = "Not known: look for it" if state == "not known" else state.capitalize()
+        yield heading(said, str(len(views)))
+        shown = views if everything or state != "not known" else views[:15]
+        yield from table([_need(view) for view in shown])
+        if len(shown) < len(views):
+            yield f"  and {len(views) - len(shown)} more; --all shows them"
+        yield ""
+    if everything:
+        yield heading("On the shelf", str(len(overview.holdings)))
+        yield from table(
+            [
+                (f"  {h.id}", f"{h.quantity} x {h.title}", h.size, h.away or h.where)
+                for h in overview.holdings
+            ]
+        )
+
+
+def _need(view: NeedView) -> tuple[str, ...]:
+    return (f"  {view.id}", f"{view.quantity} x {view.title}", view.size, f"for {view.job_title}")
+
+
+def _coming(view: ComingView) -> tuple[str, ...]:
+    due = f"{view.expected_on:%d %b %Y}" if view.expected_on else "nobody knows when"
+    if view.overdue_days:
+        due += f", {view.overdue_days} days late"
+    if view.return_days is not None:
+        due += f"; old unit back in {view.return_days} days"
+    return (f"  {view.id}", f"{view.outstanding} x {view.title}", view.state, due)

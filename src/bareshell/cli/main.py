@@ -1,0 +1,88 @@
+"""The ``bareshell`` command: finds the command asked for, and says errors as sentences."""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+
+import click
+
+from bareshell import __version__
+from bareshell.errors import BareshellError
+
+COMMANDS: dict[str, tuple[str, str]] = {
+    "demo": ("begin", "Make the invented demo build in DIR."),
+    "new": ("begin", "Begin a build of your own car: at most twelve questions."),
+    "serve": ("serve", "Open the pages in the browser, here or on the home network."),
+    "tonight": ("tonight", "What to do in this session, and why not something else."),
+    "say": ("say", "End a session in one line: what was done, what was missing."),
+    "road": ("road", "Every session to the road, and when it may be reached."),
+    "jobs": ("jobs", "The jobs and how they stand; start, finish, leave out."),
+    "shelf": ("shelf", "Parts and fixings: what jobs want, what is here, what is coming."),
+    "proofs": ("proofs", "Proofs owed and held, temps on the car, the ladder of gates."),
+    "car": ("car", "The car, how it stands, the garage and its sessions."),
+    "log": ("log", "The record in people's words, newest first."),
+    "undo": ("log", "Take an entry of the record back."),
+    "settle": ("log", "Keep or set aside an entry that met another change."),
+    "import": ("exchange", "Bring in a build file, a spreadsheet or an archive."),
+    "export": ("exchange", "Write the build file, a spreadsheet or the whole archive."),
+    "backup": ("keep", "Keep a copy of the journal, or bring one back."),
+    "doctor": ("keep", "Look the build over: damage, disk, folder, clock."),
+}
+"""Each command, the module that has it, and its line of help; in the order of use."""
+
+
+class LazyGroup(click.Group):
+    """A group that loads a command only when it is called or asked for its own help."""
+
+    def list_commands(self, _ctx: click.Context) -> list[str]:
+        """List the commands in the order of use."""
+        return list(COMMANDS)
+
+    def get_command(self, _ctx: click.Context, name: str) -> click.Command | None:
+        """Load one command."""
+        if name not in COMMANDS:
+            return None
+        module = import_module(f"bareshell.cli.commands.{COMMANDS[name][0]}")
+        command = getattr(module, f"{name}_command")
+        if not isinstance(command, click.Command):
+            raise TypeError(f"{name}_command is no command")
+        return command
+
+    def format_commands(self, _ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """Write the list of commands without loading any of them."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, words) for name, (_, words) in COMMANDS.items()])
+
+
+@click.group(cls=LazyGroup, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="bareshell")
+def bareshell() -> None:
+    """Put an older car back together from a painted bare shell.
+
+    What to do tonight, the right part on the bench first, nothing buried unproven, and a
+    record for the next owner. Works in the folder you stand in, in --build DIR, or in the
+    folder that BARESHELL_BUILD names.
+
+    Planning help only: it does not see the car. The vehicle's own manual, local law and
+    licensed practice outrank it.
+    """
+
+
+def main() -> None:
+    """Run the command line; an error is a sentence and an exit code, never a traceback."""
+    try:
+        bareshell.main(standalone_mode=False)
+    except BareshellError as error:
+        click.echo(error.describe(), err=True)
+        sys.exit(error.exit_code)
+    except click.ClickException as error:
+        error.show()
+        sys.exit(error.exit_code)
+    except (click.Abort, KeyboardInterrupt):
+        click.echo("Stopped; nothing more was written.", err=True)
+        sys.exit(130)
+    except BrokenPipeError:
+        # The reader (head, less) has seen enough.
+        sys.stderr.close()
+        sys.exit(0)
