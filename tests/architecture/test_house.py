@@ -24,8 +24,10 @@ PURE = (
     "parts",
     "proofs",
     "checks",
+    "trade",
     "whole",
     "draw",
+    "demo",
 )
 
 # What reaches the clock, chance, the disk, the network, a web page or the command line.
@@ -150,7 +152,7 @@ def test_a_heavy_library_is_known_to_one_module_of_a_room(library: str) -> None:
 
 def test_heavy_libraries_are_imported_inside_functions() -> None:
     """A quick answer on the command line must not wait for them."""
-    heavy = {*ONE_MODULE, "PIL", "openpyxl", "pi_heif", "python_calamine", "scipy", "segno"}
+    heavy = {*ONE_MODULE, "PIL", "openpyxl", "pi_heif", "python_calamine", "scipy"}
     early = {
         str(path.relative_to(PACKAGE)): sorted(names)
         for path in modules()

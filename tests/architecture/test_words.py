@@ -6,6 +6,7 @@ import re
 import subprocess
 import tomllib
 from functools import cache
+from itertools import chain
 from pathlib import Path
 
 import pytest
@@ -28,20 +29,23 @@ def project_files() -> tuple[Path, ...]:
     return tuple(path for path in paths if path.is_file() and path.suffix not in binary)
 
 
-# Each pattern is put together here, so that this file does not say the word itself.
+def words(*parts: tuple[str, str]) -> str:
+    """Put words together from halves, so that this file does not say them itself."""
+    return "|".join(first + second for first, second in parts)
+
+
+LEFT = words(("TO", "DO"), ("FIX", "ME"), ("XX", "X"), ("HA", "CK"))
+HOSTS = words(("py", "pi"), ("python", "hosted"), ("npm", "js"))
+PLACES = words(("wo", "rk"), ("ro", "ot"), ("ho", "me"))
+ASIDE = words(("sk", "ip"), ("xf", "ail"))
+
 FORBIDDEN = {
-    "a package registry's address": r"(?:%s)\.(?:org|io|com)\b"
-    % "|".join(("py" + "pi", "python" + "hosted", "npm" + "js", "registry\\." + "npm")),
-    "an index to install from": "|".join(
-        ("index" + "-url", "find" + "-links", "trusted" + "-host")
-    ),
-    "a path on somebody's machine": r"(?<![\w.])/(?:%s)/"
-    % "|".join(("wo" + "rk", "ro" + "ot", "ho" + "me")),
-    "work left behind": r"\b(?:%s)\b"
-    % "|".join(("TO" + "DO", "FIX" + "ME", "XX" + "X", "HA" + "CK")),
-    "an unwritten function": "NotImpl" + "ementedError",
-    "a test put aside": r"pytest\.mark\.(?:%s)|pytest\.(?:%s)\("
-    % ("sk" + "ip|xf" + "ail", "sk" + "ip|xf" + "ail"),
+    "a package registry's address": rf"(?:{HOSTS})\.(?:org|io|com)\b",
+    "an index to install from": words(("index", "-url"), ("find", "-links"), ("trusted", "-host")),
+    "a path on somebody's machine": rf"(?<![\w.])/(?:{PLACES})/",
+    "work left behind": rf"\b(?:{LEFT})\b",
+    "an unwritten function": words(("NotImpl", "ementedError")),
+    "a test put aside": rf"pytest\.mark\.(?:{ASIDE})|pytest\.(?:{ASIDE})\(",
 }
 # The command that writes the lock has to name the options that keep addresses out of it.
 EXCEPT = {("scripts/lock", "an index to install from")}
@@ -130,7 +134,10 @@ NEVER_IMPORTED = {
 
 def test_every_dependency_is_used() -> None:
     project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
-    wanted = project["dependencies"] + sum(project["optional-dependencies"].values(), [])
+    wanted = [
+        *project["dependencies"],
+        *chain.from_iterable(project["optional-dependencies"].values()),
+    ]
     names = {re.split(r"[\[<>=!;~ ]", requirement)[0] for requirement in wanted}
     code = "\n".join(path.read_text("utf-8") for path in project_files() if path.suffix == ".py")
     unused = [

@@ -91,7 +91,7 @@ MIXTURE: Final = Preference("mm", "psi", "lbf.ft", "ml", "kg", "kgf", "mph", "C"
 """Millimetres and kilograms, but psi, lbf.ft and miles: what many British garages speak."""
 
 
-def figure(value: float, *, significant: int = 3, most_decimals: int = 6) -> str:
+def figure(value: float, *, significant: int = 3, most_decimals: int = 9) -> str:
     """Write a figure with enough digits and no idle noughts; whole figures are never cut.
 
     >>> figure(68.9476), figure(1015.3), figure(0.00512), figure(12.0), figure(-0.0001)
