@@ -63,7 +63,7 @@ browser:
 	@scripts/find-chromium >/dev/null || scripts/get-chromium
 
 bench: $(VENV)/.dev-stamp
-	@$(BIN)/python benchmarks/run.py
+	@$(BIN)/python benchmarks/run.py $(ONLY)
 
 lock:
 	@scripts/lock
