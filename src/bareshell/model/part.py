@@ -139,13 +139,14 @@ class GoodsIn(StrEnum):
 
 @dataclass(frozen=True, slots=True, order=True)
 class Delivery:
-    """One delivery on an order line, as checked."""
+    """One delivery on an order line, as checked; ``holding`` is what it became, if usable."""
 
     at: datetime
     seq: int
     outcome: GoodsIn = field(compare=False)
     quantity: int = field(compare=False)
     words: str = field(default="", compare=False)
+    holding: str = field(default="", compare=False)
 
     @property
     def usable(self) -> int:

@@ -138,7 +138,11 @@ class OrderCancelled(Change):
 @register
 @dataclass(frozen=True, slots=True)
 class GoodsChecked(Change):
-    """A delivery was checked against the old part and the order. A usable one becomes a holding."""
+    """A delivery was checked against the old part and the order. A usable one becomes a holding.
+
+    ``holding`` names that holding when it had a name already (in a build file); otherwise it
+    is named for the order and the entry.
+    """
 
     KIND: ClassVar[str] = "goods-checked"
 
@@ -147,6 +151,7 @@ class GoodsChecked(Change):
     quantity: int
     where: str = ""
     words: str = ""
+    holding: str = ""
 
     @property
     def subject(self) -> str:

@@ -167,15 +167,22 @@ def _cancelled(draft: Draft, change: c.OrderCancelled, _entry: Entry) -> None:
 
 @folds(c.GoodsChecked)
 def _goods(draft: Draft, change: c.GoodsChecked, entry: Entry) -> None:
-    delivery = Delivery(entry.happened_at, entry.seq, change.outcome, change.quantity, change.words)
     old = draft.orders.get(change.order_id)
     if old is None:
         return
+    delivery = Delivery(
+        entry.happened_at,
+        entry.seq,
+        change.outcome,
+        change.quantity,
+        change.words,
+        change.holding or f"{change.order_id}.{entry.seq}",
+    )
     record = old.with_delivery(delivery)
     draft.orders[change.order_id] = record
     if delivery.usable:
         holding = Holding(
-            id=f"{record.line.id}.{entry.seq}",
+            id=delivery.holding,
             title=record.line.title,
             quantity=delivery.usable,
             spec=record.line.spec,
