@@ -15,7 +15,7 @@ _HATCHES: Final[tuple[tuple[str, float, float, float, Svg], ...]] = (
     ("electrics", 5, 5, 0, path("M2.5 0V5", "h")),
     ("running", 8, 8, 45, path("M0 4H8M4 0V8", "h")),
     ("engine", 9, 9, -45, path("M0 2.5H9", "h h-heavy")),
-    ("fuel", 12, 8, 0, path("M0 5Q3 -1 6 3T12 5", "h")),
+    ("fuel", 12, 8, 0, path("M0 4Q3 -1 6 4T12 4", "h")),
     ("body", 6, 5, 0, path("M0 2.5H6", "h")),
     (
         "inside",

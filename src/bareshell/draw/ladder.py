@@ -15,9 +15,9 @@ from bareshell.draw.measure import shortened, wrapped
 from bareshell.draw.svg import Svg, circle, joined, path, picture, rect, text
 
 _WIDTH: Final = 380.0
-_LEFT: Final = 88.0  # the two rails
-_RIGHT: Final = 182.0
-_NAMES: Final = _RIGHT + 18
+_LEFT: Final = 84.0  # the two rails
+_RIGHT: Final = 186.0
+_NAMES: Final = _RIGHT + 16
 _SIZE: Final = 14.5  # of the letters
 _NAME_STEP: Final = 19.0
 _WORD_STEP: Final = 18.0
@@ -175,7 +175,7 @@ def _place(rungs: tuple[Rung, ...]) -> tuple[list[_Placed], float]:
     upward = sorted(rungs, key=lambda rung: (heights[rung.name], order[rung.name]))
     lines = [_lines(rung, upward, heights) for rung in upward]
     rooms = [_room(rung, beside) for rung, beside in zip(upward, lines, strict=True)]
-    total = sum(rooms) + 46
+    total = sum(rooms) + 62
     y = total - 34
     placed = []
     for rung, beside, room in zip(upward, lines, rooms, strict=True):
@@ -241,8 +241,8 @@ def _when(rung: Rung, y: float) -> Svg:
     x = _LEFT - 17
     day = shortened(rung.when, x, _SIZE)
     if rung.state == "next":
-        arrow = path(f"M4 {y - 13:g}H56L70 {y:g}L56 {y + 13:g}H4Z", "f-ink")
-        word = text(33, y + 5, "next", "t-name t-on-ink", "middle")
+        arrow = path(f"M4 {y - 13:g}H52L65 {y:g}L52 {y + 13:g}H4Z", "f-ink")
+        word = text(30, y + 5, "next", "t-name t-on-ink", "middle")
         return joined(arrow, word, text(x, y + 30, day, "t-soft", "end"))
     if rung.state == "passed":
         return joined(

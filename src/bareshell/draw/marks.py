@@ -14,7 +14,7 @@ _TICK: Final = path("M5 10L9 14L15 6", _SHEET_LINE)
 _DRAWN: Final[dict[str, tuple[Svg, ...]]] = {
     # proofs
     "owed": (_DASHED_BOX,),
-    "begun": (_DASHED_BOX, rect(2, 10, 16, 8, "f-ink")),
+    "begun": (_DASHED_BOX, rect(1.5, 10, 17, 8.5, "f-ink")),
     "held": (rect(2, 2, 16, 16, "f-ink"), _TICK),
     "failed": (
         path("M6 1H14L19 6V14L14 19H6L1 14V6Z", "f-ox"),
@@ -28,7 +28,6 @@ _DRAWN: Final[dict[str, tuple[Svg, ...]]] = {
     "covered": (
         path("M3.5 9V18.5H16.5V9", "mk mk-dash"),
         path("M0 4H20", "mk-lid"),
-        path("M8 11.5L12 15.5M12 11.5L8 15.5", "mk"),
     ),
     "substituted": (rect(2, 2, 16, 16, "mk"), path("M5 10L9 14L15 6", "mk")),
     # temps
@@ -50,7 +49,7 @@ _DRAWN: Final[dict[str, tuple[Svg, ...]]] = {
         Svg('<circle cx="10" cy="10" r="8" class="mk mk-dash"/>'),
         path("M7 8Q7 5 10 5T13 8Q13 10 10 11V12.5M10 14.5V16", "mk"),
     ),
-    "used": (path("M3 10H17M10 3V17", "mk"), rect(4, 4, 12, 12, "mk-thin")),
+    "used": (path("M10 2V12M5.5 8L10 12.5L14.5 8", "mk"), path("M2 17H18", "mk-lid")),
     # jobs
     "to-do": (Svg('<circle cx="10" cy="10" r="7.5" class="mk"/>'),),
     "started": (

@@ -118,6 +118,16 @@ class RoadWeek:
             if not self.monday <= session.starts.date() <= last:
                 raise ValueError(f"{session.starts} does not fall in the week of {self.monday}.")
 
+    @property
+    def stances(self) -> tuple[str, ...]:
+        """How the car stands through the week, each change once."""
+        words: list[str] = []
+        for session in sorted(self.sessions, key=lambda box: box.starts):
+            for part in session.stances:
+                if not words or words[-1] != part.support:
+                    words.append(part.support)
+        return tuple(words)
+
 
 @dataclass(frozen=True, slots=True)
 class Landing:
@@ -149,6 +159,23 @@ class RoadAhead:
         """A picture needs at least one row."""
         if not self.weeks:
             raise ValueError("A road ahead needs at least one week to draw.")
+
+    @property
+    def longest_session(self) -> float:
+        """The hours of the longest session, to which lanes are drawn. [h]."""
+        return max((box.hours for week in self.weeks for box in week.sessions), default=1.0)
+
+    @property
+    def systems(self) -> frozenset[str]:
+        """Every system that is drawn, for the legend."""
+        return frozenset(
+            job.system for week in self.weeks for box in week.sessions for job in box.jobs
+        )
+
+    @property
+    def supports(self) -> tuple[str, ...]:
+        """Every way the car stands, in the order it comes to stand so."""
+        return tuple(dict.fromkeys(support for week in self.weeks for support in week.stances))
 
     @property
     def sentence(self) -> str:

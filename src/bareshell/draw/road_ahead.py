@@ -139,14 +139,8 @@ def _week_name(row: Row, layout: Layout) -> Svg:
 
 
 def _stances(row: Row) -> list[str]:
-    """List how the car stands through a week, each change once."""
-    words: list[str] = []
-    for session in sorted(row.week.sessions, key=lambda box: box.starts):
-        for part in session.stances:
-            short = stance_of(part.support).short
-            if not words or words[-1] != short:
-                words.append(short)
-    return words
+    """List the short words for how the car stands through a week, each change once."""
+    return [stance_of(support).short for support in row.week.stances]
 
 
 def _stance_name(row: Row, layout: Layout) -> Svg:
@@ -171,7 +165,8 @@ def _away(row: Row, layout: Layout) -> Svg:
     last = layout.columns[-1] if layout.columns else None
     first_x = layout.columns[0].x if layout.columns else 142.0
     width = (last.x + last.width if last else 806.0) - first_x
-    y, height = row.box_y, row.size.box
+    height = max(row.size.box, 17.0)
+    y = row.box_y + (row.size.box - height) / 2
     words = row.week.away or "no sessions"
     return joined(
         rect(first_x, y, width, height, "f-shade"),
@@ -309,11 +304,20 @@ def _margin_line(line: MarginLine, y: float, room: float, letters: dict[Pin, str
             path(f"M{MARGIN - 18:g} {y - 5:g}H{MARGIN:g}", "l"), head, text(NOTES, y, words)
         )
     if isinstance(line, GateMark):
-        day = f", {weekday(line.day)} {short_day(line.day)}"
-        name = shortened(line.name, room - text_width(day, slab=True), slab=True)
+        words = _gate_words(line, room)
         gate = f"M{MARGIN - 7:g} {y - 13:g}V{y + 3:g}M{MARGIN + 7:g} {y - 13:g}V{y + 3:g}"
         return joined(
             path(f"{gate}M{MARGIN - 7:g} {y - 5:g}H{MARGIN + 7:g}", "l-thick"),
-            text(NOTES, y, f"{name}{day}", "t-name"),
+            text(NOTES, y, words, "t-name"),
         )
     return text(NOTES, y, shortened(line, room))
+
+
+def _gate_words(gate: GateMark, room: float) -> str:
+    """Write a gate with as much of its day as there is room for."""
+    days = (f", {weekday(gate.day)} {short_day(gate.day)}", f", {short_day(gate.day)}")
+    for day in days:
+        if text_width(gate.name + day, slab=True) <= room:
+            return gate.name + day
+    short = shortened(gate.name, room - text_width(days[1], slab=True), slab=True)
+    return short + days[1]

@@ -6,6 +6,7 @@ never changes, so that an eye trained on one picture reads the next.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
@@ -75,7 +76,7 @@ def fill_of(system: str) -> str:
     return f"url(#h-{hatch_of(system).key})"
 
 
-def in_legend_order(systems: tuple[str, ...] | frozenset[str] | list[str]) -> tuple[Hatch, ...]:
+def in_legend_order(systems: Iterable[str]) -> tuple[Hatch, ...]:
     """The hatches a picture needs in its legend, each once, in the fixed order.
 
     Examples
