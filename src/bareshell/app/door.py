@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import threading
-import uuid
+import os
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -11,16 +10,21 @@ from pathlib import Path
 from types import TracebackType
 from typing import Self
 
-from bareshell.app.intake import Said, Taken, take_in
+from bareshell.app.intake import Said, Taken, check_is_the_same, checked_id, take_in
 from bareshell.app.taking_back import check_can_be_taken_back
 from bareshell.errors import BadInput, NotFound, Refused
 from bareshell.model import Build, Entry, decide, fold
 from bareshell.model.changes import Change, Settled, Withdrawn
 from bareshell.model.fold import withdrawn_ids
+from bareshell.model.moment import happened_by, known_at
 from bareshell.store.faults import in_words
-from bareshell.store.journal import JOURNAL_FILE, Journal, Writing, row_of
+from bareshell.store.journal import JOURNAL_FILE, Journal, Row, Writing, row_of
 from bareshell.store.present import Present, entries_of
+from bareshell.store.snapshots import Snapshots
 from bareshell.store.wire import as_kept
+
+CACHE_FOLDER = ".cache"
+"""In the build's folder: what can be thrown away at any time."""
 
 Clock = Callable[[], datetime]
 NewId = Callable[[], str]
@@ -31,7 +35,7 @@ def _clock() -> datetime:
 
 
 def _new_id() -> str:
-    return uuid.uuid4().hex
+    return os.urandom(16).hex()
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +84,7 @@ class Door:
         self._journal = journal
         self._clock = clock
         self._new_id = new_id
-        self._lock = threading.RLock()
-        self._present = Present()
+        self._present = Present(journal, Snapshots(folder / CACHE_FOLDER))
 
     @classmethod
     def open(
@@ -123,6 +126,7 @@ class Door:
 
     def close(self) -> None:
         """Close the build."""
+        self._present.close()
         self._journal.close()
 
     def __enter__(self) -> Self:
@@ -148,11 +152,7 @@ class Door:
 
     def build(self) -> Build:
         """Return the build as it stands, whoever wrote to it last."""
-        tip = self._journal.tip()
-        with self._lock:
-            if tip != self._present.tip:
-                self._refresh(self._journal)
-            return self._present.latest
+        return self._present.build()
 
     def entries(
         self,
@@ -196,32 +196,7 @@ class Door:
         if moment.tzinfo is None:
             raise BadInput("moment", "it has no time zone", "give one")
         entries = self.entries()
-        if known:
-            return fold(e for e in entries if e.recorded_at <= moment)
-        corrections = (Withdrawn, Settled)
-        return fold(
-            e for e in entries if e.happened_at <= moment or isinstance(e.change, corrections)
-        )
-
-    def _refresh(self, source: Journal | Writing) -> None:
-        """Bring the present build up to the journal, from where it stands if that still holds."""
-        present = self._present
-        held = present.tip
-        rows = source.rows(after=max(held.seq - 1, 0))
-        if held.seq and (not rows or (rows[0].seq, rows[0].id) != (held.seq, held.id)):
-            # Another journal stands there now: a backup was restored.
-            self._reload(source)
-            return
-        new = entries_of(rows[1:] if held.seq else rows)
-        if present.reaches_before(new):
-            self._reload(source)
-        elif new:
-            present.add(new)
-
-    def _reload(self, source: Journal | Writing) -> None:
-        present = Present()
-        present.add(entries_of(source.rows()))
-        self._present = present
+        return fold(known_at(entries, moment) if known else happened_by(entries, moment))
 
     # --- writing -----------------------------------------------------------------------------
 
@@ -277,11 +252,10 @@ class Door:
         author: str | None,
     ) -> Receipt:
         said = self._said(dated, ids)
-        with self._lock, self._journal.writing() as writing:
-            self._bring_up(writing)
+        with self._journal.writing() as writing:
             held = writing.by_id(ids) if ids is not None else {}
             taken = take_in(
-                self._present.latest,
+                self._present.build(writing),
                 said,
                 known={key: row.entry() for key, row in held.items()},
                 base_versions=base_versions or {},
@@ -289,7 +263,7 @@ class Door:
                 now=self.now(),
             )
             writing.append(taken.rows)
-            writing.on_commit(lambda: self._present.add(taken.entries, taken.build))
+            writing.on_commit(lambda: self._present.landed(taken.entries, taken.build))
         return Receipt(tuple(taken.entries), tuple(taken.repeated), tuple(taken.to_settle))
 
     def _said(
@@ -299,11 +273,6 @@ class Door:
             raise BadInput("ids", f"{len(ids)} came for {len(dated)} changes", "give one for each")
         keys = ids if ids is not None else [self._new_id() for _ in dated]
         return [Said(key, change, at) for key, (at, change) in zip(keys, dated, strict=True)]
-
-    def _bring_up(self, writing: Writing) -> None:
-        """Stand on the journal's last entry; nobody else can add one until we are done."""
-        if writing.tip() != self._present.tip:
-            self._refresh(writing)
 
     def try_out(self, changes: Change | Sequence[Change]) -> Build:
         """Return the build as changes would leave it; nothing is written down.
@@ -320,8 +289,21 @@ class Door:
         )
         return taken.build
 
-    def take_back(self, entry_id: str, words: str = "") -> Receipt:
+    def take_back(
+        self, entry_id: str, words: str = "", *, as_id: str | None = None, author: str | None = None
+    ) -> Receipt:
         """Take an entry back: the build is made again without it.
+
+        A withdrawal is an entry too, and can be taken back in its turn.
+
+        Parameters
+        ----------
+        entry_id, words : str
+            Which entry, and why.
+        as_id : str or None
+            An id for the withdrawal, made by the writer; sent twice, it lands once.
+        author : str or None
+            Who says so; None for the door's own author.
 
         Raises
         ------
@@ -331,14 +313,18 @@ class Door:
             When it is taken back already, or a later entry could not stand without it; that
             one is named.
         """
-        with self._lock, self._journal.writing() as writing:
-            entries = entries_of(writing.rows())
-            _named(entries, entry_id)
+        withdrawal = Withdrawn(entry_id, words)
+        with self._journal.writing() as writing:
+            asked = [key for key in (entry_id, as_id) if key is not None]
+            rows = writing.by_id(asked)
+            if held := _held(rows, as_id, withdrawal):
+                return Receipt((), (held,))
+            base, entries = self._present.since(writing, _named(rows, entry_id))
             if entry_id in withdrawn_ids(entries):
                 raise Refused("taken back", "this entry is taken back already", "leave it so")
-            receipt = self._append(writing, Withdrawn(entry_id, words))
-            check_can_be_taken_back(entries, withdrawn_ids((*entries, *receipt.entries)))
-            writing.on_commit(lambda: self._refresh(self._journal))
+            receipt = self._append(writing, withdrawal, as_id, author)
+            gone = withdrawn_ids((*entries, *receipt.entries))
+            check_can_be_taken_back(base, entries, gone)
         return receipt
 
     def settle(
@@ -346,40 +332,66 @@ class Door:
         entry_id: str,
         keep: bool,  # noqa: FBT001 - keep or set aside is the whole question
         words: str = "",
+        *,
+        as_id: str | None = None,
+        author: str | None = None,
     ) -> Receipt:
         """Keep an entry that met a change made meanwhile, or set it aside.
+
+        Parameters
+        ----------
+        entry_id, words : str
+            Which entry, and why.
+        keep : bool
+            True to fold it in now, False to set it aside; it stays in the record either way.
+        as_id, author : str or None
+            See ``take_back``.
 
         Raises
         ------
         NotFound
-            When no such entry waits to be settled.
+            When there is no such entry.
+        Refused
+            When it does not wait to be settled.
         BareshellError
             When it is to be kept and cannot be, as the build now stands.
         """
-        with self._lock, self._journal.writing() as writing:
-            self._bring_up(writing)
-            build = self._present.latest
-            entry = _named(entries_of(list(writing.by_id([entry_id]).values())), entry_id)
+        settling = Settled(entry_id, keep, words)
+        with self._journal.writing() as writing:
+            asked = [key for key in (entry_id, as_id) if key is not None]
+            rows = writing.by_id(asked)
+            if held := _held(rows, as_id, settling):
+                return Receipt((), (held,))
+            build = self._present.build(writing)
+            entry = _named(rows, entry_id).entry()
             if entry_id not in build.to_settle:
                 raise Refused(
                     "nothing to settle", "this entry does not wait to be settled", "leave it so"
                 )
             if keep:
                 decide(build, entry.change)
-            receipt = self._append(writing, Settled(entry_id, keep, words))
-            writing.on_commit(lambda: self._refresh(self._journal))
-        return receipt
+            return self._append(writing, settling, as_id, author)
 
-    def _append(self, writing: Writing, change: Change) -> Receipt:
-        body, kept = as_kept(change)
+    def _append(
+        self, writing: Writing, change: Change, as_id: str | None, author: str | None
+    ) -> Receipt:
         now = self.now()
-        entry = Entry(writing.tip().seq + 1, self._new_id(), now, now, self.author, kept)
+        key = checked_id(as_id or self._new_id())
+        body, kept = as_kept(change)
+        entry = Entry(writing.tip().seq + 1, key, now, now, author or self.author, kept)
         writing.append([row_of(entry, body)])
         return Receipt((entry,))
 
 
-def _named(entries: Sequence[Entry], entry_id: str) -> Entry:
-    for entry in entries:
-        if entry.id == entry_id:
-            return entry
-    raise NotFound(f"there is no entry '{entry_id}' in this build", "look for it in the record")
+def _held(rows: Mapping[str, Row], as_id: str | None, change: Change) -> str | None:
+    """Return the id of the entry that was sent, when it was sent before."""
+    if as_id is None or as_id not in rows:
+        return None
+    check_is_the_same(Said(as_id, change), rows[as_id].entry())
+    return as_id
+
+
+def _named(rows: Mapping[str, Row], entry_id: str) -> Row:
+    if entry_id not in rows:
+        raise NotFound(f"there is no entry '{entry_id}' in this build", "look for it in the record")
+    return rows[entry_id]

@@ -77,8 +77,8 @@ def take_in(
     seen = dict(known)
     for one in said:
         happened_at = _happened(one, now)
-        if one.id in seen:
-            _check_is_the_same(one, seen[one.id])
+        if checked_id(one.id) in seen:
+            check_is_the_same(one, seen[one.id])
             taken.repeated.append(one.id)
             continue
         entry, body = _judged(taken.build, build, one, happened_at, base_versions, author, now)
@@ -123,13 +123,24 @@ def _judged(
     return Entry(seq, one.id, happened_at, now, author, change, base, standing), body
 
 
-def _happened(one: Said, now: datetime) -> datetime:
-    if not _ID.fullmatch(one.id):
+def checked_id(key: str) -> str:
+    """Return an id that may name an entry.
+
+    Raises
+    ------
+    BadInput
+        When it may not.
+    """
+    if not _ID.fullmatch(key):
         raise BadInput(
             "id of the entry",
-            f"{one.id!r} cannot be one",
+            f"{key!r} cannot be one",
             "use up to 80 letters, figures, points, colons and dashes",
         )
+    return key
+
+
+def _happened(one: Said, now: datetime) -> datetime:
     if one.happened_at is None:
         return now
     if one.happened_at.tzinfo is None:
@@ -147,8 +158,14 @@ def _happened(one: Said, now: datetime) -> datetime:
     return one.happened_at.astimezone(UTC)
 
 
-def _check_is_the_same(one: Said, held: Entry) -> None:
-    """An id names one fact; the same one sent twice is a repeat, another one is a clash."""
+def check_is_the_same(one: Said, held: Entry) -> None:
+    """Check that an id which is in the journal was sent again for the same fact.
+
+    Raises
+    ------
+    Conflict
+        When it now names another fact, or another time.
+    """
     other_time = one.happened_at is not None and one.happened_at != held.happened_at
     if as_kept(one.change)[1] != held.change or other_time:
         raise Conflict(

@@ -15,7 +15,7 @@ from pathlib import Path
 
 from bareshell import __version__
 from bareshell.errors import Damaged, Newer, NotFound
-from bareshell.model.changes import CHANGES
+from bareshell.model.changes import CHANGES, Unread
 from bareshell.model.entry import Entry, Standing
 from bareshell.store import schema, wire
 from bareshell.store.faults import in_words
@@ -29,6 +29,9 @@ _SELECT = (
     "standing, body FROM entries "
 )
 _INSERT = "INSERT INTO entries VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
+
+
+_STANDINGS = frozenset(Standing)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,15 +58,21 @@ class Row:
         Damaged
             When it cannot be read.
         """
+        known = self.standing in _STANDINGS
+        change = (
+            wire.decode(self.kind, self.version, self.subject, self.body)
+            if known
+            else Unread(self.kind, self.version, self.subject, self.body)
+        )
         return Entry(
             self.seq,
             self.id,
             wire.moment(self.happened_at),
             wire.moment(self.recorded_at),
             self.author,
-            wire.decode(self.kind, self.version, self.subject, self.body),
+            change,
             self.base_version,
-            Standing(self.standing),
+            Standing(self.standing) if known else Standing.KEPT,
         )
 
 
@@ -175,8 +184,13 @@ class Journal:
     @staticmethod
     def _holds_unread(connection: sqlite3.Connection) -> bool:
         """Whether some entry is of a kind or version that this bareshell does not know."""
-        kinds = connection.execute("SELECT kind, max(version) FROM entries GROUP BY kind")
-        return any(k not in CHANGES or v > CHANGES[k].VERSION for k, v in kinds)
+        found = connection.execute(
+            "SELECT kind, standing, max(version) FROM entries GROUP BY kind, standing"
+        )
+        return any(
+            kind not in CHANGES or version > CHANGES[kind].VERSION or standing not in _STANDINGS
+            for kind, standing, version in found
+        )
 
     def close(self) -> None:
         """Close every connection; the last one out folds the write-ahead log into the file."""
@@ -217,6 +231,11 @@ class Journal:
         """Return entries as they are held, with numbers above ``after`` and below ``before``."""
         with in_words("the build was not read"):
             return _rows(self._reader(), after, before, limit, subject, newest_first=newest_first)
+
+    def id_at(self, seq: int) -> str:
+        """Return the id of the entry with a number; empty when there is none."""
+        with in_words("the build was not read"):
+            return _id_at(self._reader(), seq)
 
     def by_id(self, ids: Iterable[str]) -> dict[str, Row]:
         """Return those of some ids that the journal holds."""
@@ -280,6 +299,10 @@ class Writing:
         """Return the entries with numbers above ``after``."""
         return _rows(self._connection, after, None, None, None, newest_first=False)
 
+    def id_at(self, seq: int) -> str:
+        """Return the id of the entry with a number; empty when there is none."""
+        return _id_at(self._connection, seq)
+
     def by_id(self, ids: Iterable[str]) -> dict[str, Row]:
         """Return those of some ids that the journal holds."""
         return _by_id(self._connection, ids)
@@ -293,6 +316,11 @@ class Writing:
 def _tip(connection: sqlite3.Connection) -> Tip:
     row = connection.execute("SELECT seq, id FROM entries ORDER BY seq DESC LIMIT 1").fetchone()
     return Tip(row[0], row[1]) if row else Tip()
+
+
+def _id_at(connection: sqlite3.Connection, seq: int) -> str:
+    row = connection.execute("SELECT id FROM entries WHERE seq = ?", (seq,)).fetchone()
+    return str(row[0]) if row else ""
 
 
 def _rows(
