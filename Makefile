@@ -42,7 +42,7 @@ $(VENV)/.dev-stamp: requirements/dev.txt pyproject.toml | $(BIN)/python
 
 run: $(VENV)/.base-stamp ## the demo build is made on first use, in ./demo-build
 	@test -e "$(DEMO)/journal.db" || $(BIN)/bareshell demo "$(DEMO)"
-	@exec $(BIN)/bareshell run "$(DEMO)" --host 127.0.0.1 --port $(PORT)
+	@exec $(BIN)/bareshell serve --build "$(DEMO)" --port $(PORT)
 
 lint: $(VENV)/.dev-stamp
 	@$(BIN)/ruff check .

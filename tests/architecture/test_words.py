@@ -86,6 +86,19 @@ def test_the_front_page_names_the_two_commands() -> None:
     assert front.index("make run") < 3000, "the commands come near the top"
 
 
+def test_every_command_named_on_the_front_page_exists() -> None:
+    from bareshell.cli.main import COMMANDS
+
+    texts = ((ROOT / name).read_text("utf-8") for name in ("README.md", "Makefile"))
+    named = {
+        command
+        for text in texts
+        for command in re.findall(r"(?:^    |/)bareshell ([a-z]+)", text, re.MULTILINE)
+    }
+    assert {"demo", "serve"} <= named
+    assert named <= set(COMMANDS)
+
+
 def test_every_documented_make_target_exists_and_is_documented() -> None:
     makefile = (ROOT / "Makefile").read_text("utf-8")
     head = set(re.findall(r"^# make (\w+)", makefile, re.MULTILINE))
