@@ -29,34 +29,12 @@ _NAMES = {
 
 _UNIT = {name: unit for unit, names in _NAMES.items() for name in names}
 
-_SMALL = dict(
-    zip(
-        [
-            "one",
-            "two",
-            "three",
-            "four",
-            "five",
-            "six",
-            "seven",
-            "eight",
-            "nine",
-            "ten",
-            "eleven",
-            "twelve",
-            "thirteen",
-            "fourteen",
-            "fifteen",
-            "sixteen",
-            "seventeen",
-            "eighteen",
-            "nineteen",
-        ],
-        range(1, 20),
-        strict=True,
-    )
+_ONE_TO_NINETEEN = (
+    "one two three four five six seven eight nine ten eleven twelve thirteen fourteen "
+    "fifteen sixteen seventeen eighteen nineteen"
 )
-_TENS = dict(zip(["twenty", "thirty", "forty", "fifty"], range(20, 60, 10), strict=True))
+_SMALL = dict(zip(_ONE_TO_NINETEEN.split(), range(1, 20), strict=True))
+_TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50}
 
 _CLOCK = re.compile(r"(\d{1,3}):([0-5]\d)")
 _PART = re.compile(rf"\s*(?:,|and\b|&)?\s*({FIGURE})\s*([a-z]+)?\.?")

@@ -60,6 +60,7 @@ FIGURE = (
     r")"
 )
 
+_GROUPED_BY_SPACES = re.compile(r"\d{1,3}(?: \d{3})+(?:[.,]\d+)?")
 _MIXED = re.compile(r"(?:(\d+)[ -])?(\d+)/(\d+)")
 _GROUPED_BY_COMMAS = re.compile(r"\d{1,3}(?:,\d{3}){2,}(?:\.\d+)?|\d{1,3},\d{3}\.\d+")
 _DECIMAL = re.compile(r"(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d+)?")
@@ -151,7 +152,7 @@ def _mixed(match: re.Match[str], typed: str, field: str) -> float:
 
 
 def _decimal(plain: str, typed: str, field: str) -> float:
-    ungrouped = plain.replace(" ", "")
+    ungrouped = plain.replace(" ", "") if _GROUPED_BY_SPACES.fullmatch(plain) else plain
     if _ONE_COMMA_THREE_DIGITS.fullmatch(ungrouped):
         point, none = ungrouped.replace(",", "."), ungrouped.replace(",", "")
         raise BadInput(field, f"'{typed}' could be {point} or {none}", f"write {point} or {none}")
