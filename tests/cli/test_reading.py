@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
-from tests.stories import NOW, small_car_changes
 
 from bareshell.app.door import Door
 from bareshell.cli.main import COMMANDS, bareshell
+from tests.stories import NOW, small_car_changes
 
 Run = Callable[..., Result]
 

@@ -7,7 +7,6 @@ from datetime import timedelta
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.stories import NOW, build_of, job, later, small_car, small_car_changes
 
 from bareshell.errors import BadInput, BareshellError, NotFound, Refused
 from bareshell.model import Build, Entry, decide, fold
@@ -22,6 +21,7 @@ from bareshell.model.standing import (
     proof_standings,
 )
 from bareshell.model.temp import Gate
+from tests.stories import NOW, build_of, job, later, small_car, small_car_changes
 
 HOUR = timedelta(hours=1)
 

@@ -7,7 +7,6 @@ from itertools import pairwise
 from zoneinfo import ZoneInfo
 
 import pytest
-from tests.stories import NOW, build_of, garage_changes, job, later, small_car, small_car_changes
 
 from bareshell.errors import BadInput
 from bareshell.model import Build
@@ -21,6 +20,7 @@ from bareshell.plan.problem import Link, PlanJob
 from bareshell.whole.garage_time import expected_temperature_c, session_source, sessions_between
 from bareshell.whole.pace import paces_of
 from bareshell.whole.plan_problem import plan_question, supports_for
+from tests.stories import NOW, build_of, garage_changes, job, later, small_car, small_car_changes
 
 
 def _problem_job(build: Build, name: str) -> PlanJob:
