@@ -9,11 +9,12 @@ from dataclasses import replace
 
 from fastapi import APIRouter
 
+from bareshell.errors import BadInput
 from bareshell.web.application import create_app
 from bareshell.web.network import home_address, listen, own_names
 from bareshell.web.pages.pairing import pairing_address
 from bareshell.web.pairing import Code, PairingDesk
-from bareshell.web.settings import WebSettings
+from bareshell.web.settings import LOOPBACK_NAMES, WebSettings
 
 DEFAULT_PORT = 8642
 
@@ -37,19 +38,29 @@ def serve(
     say : callable
         Where to print the address and, for the home network, the first pairing code.
     host : str
-        The address to listen at; with ``settings.home`` every address of this computer.
+        The loopback address to listen at; with ``settings.home`` every address is taken.
     port : int
         The port; 0 takes any free one.
 
     Raises
     ------
+    BadInput
+        When others could reach `host` and nobody would have to pair: that is what home is for.
     PortTaken
         When the port cannot be had.
     """
     import uvicorn
 
+    if not settings.home and host not in LOOPBACK_NAMES:
+        raise BadInput(
+            "host",
+            f"{host} can be reached from other machines, and without the home mode nobody is "
+            "asked who they are",
+            "leave the host out, or start for the home network, where each phone is paired first",
+        )
+
     listening = listen("0.0.0.0" if settings.home else host, port)  # noqa: S104  home is asked for
-    settings = located(settings, host, listening)
+    settings = located(settings, listening)
     desk = PairingDesk(settings.devices, settings.clock)
     app = create_app(settings, pages=pages, desk=desk)
     for line in greeting(settings, listening.getsockname()[1], host, desk):
@@ -64,10 +75,10 @@ def serve(
     uvicorn.Server(config).run(sockets=[listening])
 
 
-def located(settings: WebSettings, host: str, listening: socket.socket) -> WebSettings:
+def located(settings: WebSettings, listening: socket.socket) -> WebSettings:
     """The settings with the names and the address this computer really has."""
     if not settings.home:
-        return replace(settings, hosts=settings.hosts | {host})
+        return settings
     port = listening.getsockname()[1]
     return replace(
         settings,

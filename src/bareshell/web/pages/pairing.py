@@ -152,4 +152,8 @@ def pairing_address(address: str, letters: str) -> str:
 
 def qr_drawing(address: str) -> Svg:
     """An address as a square code to be read by a phone's camera, black on white in any light."""
-    return Svg(segno.make(address, error="m").svg_inline(border=3, svgclass="qr", lineclass=None))
+    return Svg(
+        segno.make(address, error="m").svg_inline(
+            border=3, svgclass="qr", lineclass=None, omitsize=True
+        )
+    )
