@@ -16,12 +16,12 @@ import pytest
 from jinja2 import UndefinedError
 from starlette.requests import Request
 
+from bareshell.app.plain import plain
 from bareshell.errors import Damaged
 from bareshell.model.proof import ProofState
 from bareshell.web.assets import STATIC_FOLDER, Assets
 from bareshell.web.settings import Masthead, WebSettings
 from bareshell.web.templating import NAV
-from bareshell.web.twin import plain
 from tests.web.conftest import browser, with_sample
 from tests.web.sample_page import SamplePage, sample
 
@@ -140,9 +140,9 @@ class TestTwin:
         body = client.get("/proofs.json").json()
         assert body["format"] == 1
         told = {field.name for field in fields(SamplePage) if field.metadata.get("twin", True)}
-        assert set(body["page"]) == told
-        assert body["page"]["tickets"][0]["name"] == sample().tickets[0].name
-        assert body["page"]["systems"] == ["brakes", "glass"]
+        assert set(body) == {"format"} | told
+        assert body["tickets"][0]["name"] == sample().tickets[0].name
+        assert body["systems"] == ["brakes", "glass"]
 
     def test_it_is_the_same_under_a_preference_for_json(self, client: TestClient) -> None:
         asked = client.get("/proofs", headers={"Accept": "application/json"})
@@ -164,7 +164,7 @@ class TestTwin:
 
     def test_a_path_with_a_name_in_it_has_a_twin_too(self, client: TestClient) -> None:
         body = client.get("/proofs/tee.json").json()
-        assert body["page"]["tickets"][0]["name"].endswith(" tee")
+        assert body["tickets"][0]["name"].endswith(" tee")
         assert "axle pipes tee" in client.get("/proofs/tee").text
 
     def test_the_page_names_its_twin(self, client: TestClient) -> None:

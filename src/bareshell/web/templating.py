@@ -57,20 +57,25 @@ _DRAW = SimpleNamespace(
 
 @dataclass(frozen=True, slots=True)
 class NavWord:
-    """One of the seven words at the head of every page."""
+    """One of the seven words at the head of every page, and what else belongs to it."""
 
     word: str
     path: str
+    also: tuple[str, ...] = ()
 
 
 NAV = (
     NavWord("Tonight", "/tonight"),
     NavWord("Road ahead", "/road-ahead"),
-    NavWord("Shelf", "/shelf"),
+    NavWord(
+        "Shelf",
+        "/shelf",
+        ("/needs", "/holdings", "/orders", "/add/need", "/add/holding", "/add/order"),
+    ),
     NavWord("Brakes", "/brakes"),
-    NavWord("Proofs", "/proofs"),
+    NavWord("Proofs", "/proofs", ("/gates", "/temps", "/add/proof", "/add/gate", "/add/temp")),
     NavWord("Record", "/record"),
-    NavWord("Car", "/car"),
+    NavWord("Car", "/car", ("/jobs", "/departures", "/add/job", "/add/departure")),
 )
 
 
@@ -138,7 +143,7 @@ class Views:
     def shell(self, request: Request, masthead: Masthead) -> Shell:
         """The frame for one request."""
         path = request.url.path.removesuffix(".json")
-        here = next((word.path for word in NAV if _under(path, word.path)), "")
+        here = next((word.path for word in NAV if _belongs(path, word)), "")
         query = f"?{request.url.query}" if request.url.query else ""
         back = request.url.path + query if request.method in ("GET", "HEAD") else here or "/"
         twin = "/index.json" if path == "/" else f"{path}.json"
@@ -226,5 +231,5 @@ def sentence(words: str) -> str:
     return said if said.endswith((".", "?", "!")) or not said else f"{said}."
 
 
-def _under(path: str, section: str) -> bool:
-    return path == section or path.startswith(section + "/")
+def _belongs(path: str, word: NavWord) -> bool:
+    return any(path == one or path.startswith(one + "/") for one in (word.path, *word.also))

@@ -1,93 +1,32 @@
 """One context, two forms: the page a person reads and its JSON twin.
 
-A page hands over a frozen dataclass. Asked for under a path that ends in ``.json``, or by someone
-who prefers JSON, the same context is written out as data; nothing is shown that the twin lacks.
+A page hands over a reading, a frozen dataclass. Asked for under a path that ends in ``.json``, or
+by someone who prefers JSON, the reading's own fields are written out as data, the same that the
+command line's ``--json`` gives. What a page needs besides (its forms, which part of a long list is
+shown) is no news of the build and stays with the template.
 """
 
 from __future__ import annotations
 
 import json
-import math
 from collections.abc import Callable, Mapping
-from collections.abc import Set as AbstractSet
-from dataclasses import fields, is_dataclass
-from datetime import date, datetime, time, timedelta
-from decimal import Decimal
-from enum import Enum
-from numbers import Integral, Real
+from dataclasses import is_dataclass
 from typing import Any, TypeVar
 
 from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
+from bareshell.app.plain import FORMAT, document, plain
 from bareshell.web import cookies
 from bareshell.web.templating import views_of
-
-FORMAT = 1
-"""The version of every JSON answer; it changes when a reader would have to change."""
 
 _Endpoint = TypeVar("_Endpoint", bound=Callable[..., Any])
 
 
-def plain(value: object) -> Any:  # noqa: ANN401  JSON is whatever it is
-    """A value as JSON can carry it.
-
-    Parameters
-    ----------
-    value : object
-        Dataclasses become objects, times ISO 8601 text, decimals text (so that no digit is
-        lost), enumerations their value, sets sorted lists. A field whose metadata says
-        ``twin=False`` is left out.
-
-    Raises
-    ------
-    TypeError
-        For anything else, and for a number that is none.
-
-    Examples
-    --------
-    >>> plain({"due": date(2026, 12, 3), "cost": Decimal("12.50"), "systems": frozenset("ba")})
-    {'due': '2026-12-03', 'cost': '12.50', 'systems': ['a', 'b']}
-    """
-    if isinstance(value, Enum):
-        return plain(value.value)
-    if value is None or isinstance(value, (bool, str)):
-        return value
-    if isinstance(value, Integral):  # the numbers of numeric libraries too
-        return int(value)
-    if isinstance(value, Real):
-        return _number(float(value))
-    if isinstance(value, Decimal):
-        return str(value)
-    if isinstance(value, (datetime, date, time)):
-        return value.isoformat()
-    if isinstance(value, timedelta):
-        return f"PT{_number(value.total_seconds())}S"
-    if is_dataclass(value) and not isinstance(value, type):
-        return {
-            field.name: plain(getattr(value, field.name))
-            for field in fields(value)
-            if field.metadata.get("twin", True)
-        }
-    if isinstance(value, Mapping):
-        return {str(plain(key)): plain(item) for key, item in value.items()}
-    if isinstance(value, AbstractSet):
-        return sorted((plain(item) for item in value), key=json.dumps)
-    if isinstance(value, (list, tuple)):
-        return [plain(item) for item in value]
-    raise TypeError(f"{type(value).__name__} has no form in JSON.")
-
-
-def _number(number: float) -> int | float:
-    if not math.isfinite(number):
-        raise TypeError(f"{number} is no number for JSON; unknown is None.")
-    return int(number) if number.is_integer() and abs(number) < 2**53 else number
-
-
 def as_json(content: Mapping[str, object], status: int = 200) -> Response:
     """A JSON answer with its format number."""
-    body = json.dumps({"format": FORMAT, **content}, ensure_ascii=False, allow_nan=False)
+    body = json.dumps({"format": FORMAT} | dict(content), ensure_ascii=False, allow_nan=False)
     return Response(body, status, media_type="application/json")
 
 
@@ -128,6 +67,7 @@ def page(
     template: str,
     context: object,
     *,
+    also: object = None,
     status: int = 200,
     part: str | None = None,
 ) -> Response:
@@ -140,7 +80,9 @@ def page(
     template : str
         The template; it knows the context as ``page``.
     context : dataclass
-        Everything the page says, frozen.
+        Everything the page says, frozen; the twin is its fields.
+    also : object
+        What only the template needs, which knows it as ``also``: forms, the part of a list.
     status : int
         422 when a form comes back with what is wrong.
     part : str, optional
@@ -149,10 +91,11 @@ def page(
     if not is_dataclass(context) or isinstance(context, type):
         raise TypeError(f"A page's context is a dataclass, not {type(context).__name__}.")
     if wants_json(request):
-        return _private(as_json({"page": plain(context)}, status))
+        return _private(as_json(document(context), status))
     block = part if part is not None and wants_part(request) else None
     views = views_of(request)
-    response = HTMLResponse(views.render(request, template, block=block, page=context), status)
+    body = views.render(request, template, block=block, page=context, also=also)
+    response = HTMLResponse(body, status)
     if block is None and cookies.SAID in request.cookies:
         cookies.drop(response, cookies.SAID)
     return _private(response)

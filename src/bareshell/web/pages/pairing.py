@@ -11,6 +11,7 @@ from fastapi import Form
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
+from bareshell.app.plain import plain
 from bareshell.draw.svg import Svg
 from bareshell.errors import BadInput, NotPaired
 from bareshell.web import cookies
@@ -18,7 +19,7 @@ from bareshell.web.errors import known, problem_of
 from bareshell.web.pairing import PAIR_PATH, desk_of, is_this_computer
 from bareshell.web.settings import Masthead
 from bareshell.web.templating import views_of
-from bareshell.web.twin import PageRouter, as_json, done, page, plain, wants_json
+from bareshell.web.twin import PageRouter, as_json, done, page, wants_json
 
 router = PageRouter()
 
