@@ -10,6 +10,7 @@ from pathlib import Path
 from types import TracebackType
 from typing import Self
 
+from bareshell.app.backup import DailyBackup
 from bareshell.app.intake import Said, Taken, check_is_the_same, checked_id, take_in
 from bareshell.app.taking_back import check_can_be_taken_back
 from bareshell.errors import BadInput, NotFound, Refused
@@ -85,6 +86,7 @@ class Door:
         self._clock = clock
         self._new_id = new_id
         self._present = Present(journal, Snapshots(folder / CACHE_FOLDER))
+        self._daily: DailyBackup | None = None
 
     @classmethod
     def open(
@@ -95,6 +97,7 @@ class Door:
         new_id: NewId | None = None,
         author: str = "owner",
         create: bool = False,
+        back_up: bool = True,
     ) -> Door:
         """Open a build.
 
@@ -108,6 +111,9 @@ class Door:
             Who writes, unless an entry says otherwise.
         create : bool
             Whether to lay a new journal when there is none.
+        back_up : bool
+            Whether the first entry of a day makes a backup; a build that is being made up, with
+            a clock that runs through months in a second, needs none.
 
         Raises
         ------
@@ -122,7 +128,9 @@ class Door:
                 for name in ("photos", "backups"):
                     (folder / name).mkdir(parents=True, exist_ok=True)
         journal = Journal.open(folder / JOURNAL_FILE, create=create)
-        return cls(folder, journal, clock or _clock, new_id or _new_id, author)
+        door = cls(folder, journal, clock or _clock, new_id or _new_id, author)
+        door._daily = DailyBackup(folder, journal) if back_up else None
+        return door
 
     def close(self) -> None:
         """Close the build."""
@@ -181,6 +189,15 @@ class Door:
                 after=after, before=before, limit=limit, subject=subject, newest_first=newest_first
             )
         )
+
+    def entry(self, entry_id: str) -> Entry | None:
+        """Return the entry with an id, or None when there is none."""
+        row = self._journal.by_id([entry_id]).get(entry_id)
+        return None if row is None else row.entry()
+
+    def rows(self) -> tuple[Row, ...]:
+        """Return every entry exactly as the journal holds it, for carrying it elsewhere."""
+        return self._journal.rows()
 
     def as_of(self, moment: datetime, *, known: bool = False) -> Build:
         """Return the build as it stood at a moment.
@@ -264,6 +281,8 @@ class Door:
             )
             writing.append(taken.rows)
             writing.on_commit(lambda: self._present.landed(taken.entries, taken.build))
+        if self._daily is not None and taken.entries:
+            self._daily.after_entry(self.now())
         return Receipt(tuple(taken.entries), tuple(taken.repeated), tuple(taken.to_settle))
 
     def _said(

@@ -12,7 +12,7 @@ from bareshell.model import Build, Entry, Standing, decide
 from bareshell.model.changes import Change, Settled, Withdrawn
 from bareshell.model.fold import Draft, play
 from bareshell.store.journal import Row, row_of
-from bareshell.store.wire import as_kept, in_words
+from bareshell.store.wire import as_kept, kind_in_words
 
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9._:-]{0,79}")
 AHEAD = timedelta(days=1)
@@ -109,7 +109,7 @@ def _judged(
     if isinstance(one.change, Withdrawn | Settled):
         raise BadInput(
             "entry",
-            f"'{in_words(one.change.KIND)}' is not written down like other changes",
+            f"'{kind_in_words(one.change.KIND)}' is not written down like other changes",
             "take the entry back, or settle it",
         )
     body, change = as_kept(one.change)

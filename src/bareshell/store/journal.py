@@ -157,12 +157,13 @@ class Journal:
                     f"the journal in '{self.path.parent}' is empty",
                     "restore the newest backup of it",
                 )
-            writer.execute("PRAGMA journal_mode = WAL")
         else:
             schema.check_is_ours(writer, self.path.name)
-        if schema.is_newer(writer):
-            self.newer = self._newer(writer)
-            return
+            if schema.is_newer(writer):
+                self.newer = self._newer(writer)
+                return
+        if writer.execute("PRAGMA journal_mode").fetchone()[0] != "wal":
+            writer.execute("PRAGMA journal_mode = WAL")
         schema.migrate(writer)
         if self._holds_unread(writer):
             self.newer = self._newer(writer)

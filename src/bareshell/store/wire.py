@@ -93,7 +93,9 @@ def encode(change: Change) -> str:
         )
     except ValueError as error:
         raise BadInput(
-            in_words(change.KIND), "a figure in it is infinite or not a number", "give a figure"
+            kind_in_words(change.KIND),
+            "a figure in it is infinite or not a number",
+            "give a figure",
         ) from error
 
 
@@ -160,7 +162,7 @@ def decode(kind: str, version: int, about: str, body: str) -> Change:
         return _adapter(cls).validate_json(body, strict=True)
     except ValueError as error:
         raise Damaged(
-            f"an entry of the journal ({in_words(kind)}) cannot be read: {_first_fault(error)}",
+            f"an entry ({kind_in_words(kind)}) cannot be read: {_first_fault(error)}",
             "open the newest backup that reads",
         ) from error
 
@@ -172,7 +174,7 @@ def lifted(kind: str, version: int, to: int, body: str) -> str:
         caster = UP_CASTERS.get((kind, step))
         if caster is None:
             raise Damaged(
-                f"nothing reads version {step} of {in_words(kind)}",
+                f"nothing reads version {step} of {kind_in_words(kind)}",
                 "install the bareshell that wrote it",
             )
         plain = caster(plain)
@@ -191,15 +193,17 @@ def as_kept(change: Change) -> tuple[str, Change]:
         Naming the field that cannot be kept.
     """
     if CHANGES.get(change.KIND) is not type(change):
-        raise BadInput("entry", f"{in_words(change.KIND)} is no kind of change that can be kept")
+        raise BadInput(
+            "entry", f"{kind_in_words(change.KIND)} is no kind of change that can be kept"
+        )
     body = encode(change)
     try:
         return body, _adapter(type(change)).validate_json(body, strict=True)
     except ValueError as error:
-        raise BadInput(in_words(change.KIND), _first_fault(error)) from error
+        raise BadInput(kind_in_words(change.KIND), _first_fault(error)) from error
 
 
-def in_words(kind: str) -> str:
+def kind_in_words(kind: str) -> str:
     """Return a wire name as words: ``job-set`` becomes ``job set``."""
     return kind.replace("-", " ")
 

@@ -93,8 +93,11 @@ def plays(
 
 def _touched(entry: Entry, by_id: dict[str, Entry]) -> str:
     """Follow a withdrawal, of a withdrawal perhaps, to the subject of what it speaks of."""
-    while isinstance(entry.change, Withdrawn | Settled) and entry.change.entry_id in by_id:
-        entry = by_id[entry.change.entry_id]
+    while isinstance(entry.change, Withdrawn | Settled):
+        spoken_of = by_id.get(entry.change.entry_id)
+        if spoken_of is None or spoken_of.seq >= entry.seq:
+            break  # no journal of ours says such a thing, but a file from elsewhere might
+        entry = spoken_of
     return entry.change.subject
 
 
