@@ -1,0 +1,160 @@
+"""Parts and fixings: what is wanted, what is on the shelf, what is coming."""
+
+from __future__ import annotations
+
+from bareshell.io.build_file.facts import (
+    DeliveryFact,
+    HoldingFacts,
+    NeedFacts,
+    OrderFacts,
+    facts_of_holding,
+    facts_of_need,
+    facts_of_order,
+)
+from bareshell.io.build_file.kinds import amount, day, flag, ident, moment, one_of, ref, text, whole
+from bareshell.io.build_file.sections.base import Section
+from bareshell.io.build_file.shape import Field, Record, one, several
+from bareshell.io.build_file.specs import spec
+from bareshell.model import changes as c
+from bareshell.model.build import Build
+from bareshell.model.part import Exchange, GoodsIn, Holding, Need, NeededTo, OrderLine, SourceClass
+from bareshell.model.trust import Trust
+
+__all__ = ["DELIVERY", "EXCHANGE", "PART_SECTIONS"]
+
+
+def _need_left_out(build: Build, key: str) -> tuple[str, c.Change]:
+    return f"{NEED.title(build.needs[key])} is wanted no more", c.NeedDropped(key)
+
+
+NEED = Section(
+    "need",
+    "need",
+    "What a job wants: how many of what, and by when in the job.",
+    Record(
+        Need,
+        (
+            Field("id", "id", ident(), "its short name"),
+            Field("title", "title", text(), "what a person calls it"),
+            Field("job", "job", ref("job"), "the job that wants it"),
+            Field("quantity", "quantity", whole(least=1), "how many"),
+            Field("needed_to", "needed_to", one_of(NeededTo), "to start the job or to finish it"),
+            Field("spec", "spec", spec(), "what it must be"),
+            Field("bag", "bag", text(), "the kit it is packed in"),
+            Field("fixing", "fixing", flag(), "true for a fastener, clip or pin"),
+            Field("mark", "mark", text(), "where the specification comes from"),
+            Field("note", "note", text(), "free words"),
+        ),
+    ),
+    lambda build: build.needs,
+    lambda value: str(value.id),
+    c.NeedSet,
+    facts=Record(
+        NeedFacts,
+        (Field("not_here", "not_here", moment(), "when it was looked for and not found"),),
+    ),
+    facts_of=facts_of_need,
+    left_out=_need_left_out,
+)
+
+
+def _holding_left_out(build: Build, key: str) -> tuple[str, c.Change]:
+    sentence = f"{HOLDING.title(build.holdings[key])} is no longer on the shelf"
+    return sentence, c.HoldingDropped(key, "not in the build file")
+
+
+HOLDING = Section(
+    "holding",
+    "holding",
+    "What is on the shelf, as measured.",
+    Record(
+        Holding,
+        (
+            Field("id", "id", ident(), "its short name"),
+            Field("title", "title", text(), "what a person calls it"),
+            Field("quantity", "quantity", whole(), "how many; 0 when used up"),
+            Field("spec", "spec", spec(), "what it is"),
+            Field("need", "need", ref("need"), "the need it was put aside for"),
+            Field("where", "where", text(), "box, bag or shelf"),
+            Field("trust", "trust", one_of(Trust), "how far its figures can be trusted"),
+            Field("condition", "condition", text(), "in words"),
+            Field("unlike", "unlike", flag(), "true when it is unlike what is on the car"),
+            Field("away", "away", text(), "where it was sent for work, if it was"),
+            Field("note", "note", text(), "free words"),
+        ),
+    ),
+    lambda build: build.holdings,
+    lambda value: str(value.id),
+    c.HoldingSet,
+    facts=Record(
+        HoldingFacts, (Field("seen", "seen", moment(), "when it was last seen and counted"),)
+    ),
+    facts_of=facts_of_holding,
+    left_out=_holding_left_out,
+)
+
+EXCHANGE = Record(
+    Exchange,
+    (
+        Field("return_by", "return_by", day(), "when the old one must be back"),
+        Field("deposit", "deposit", amount(), "what is lost otherwise"),
+        Field("returned_on", "returned_on", day(), "when it went back"),
+    ),
+)
+DELIVERY = Record(
+    DeliveryFact,
+    (
+        Field("at", "at", moment(), "when it was checked"),
+        Field("outcome", "outcome", one_of(GoodsIn), "what the check found"),
+        Field("quantity", "quantity", whole(least=1), "how many came"),
+        Field("words", "words", text(), "what was seen"),
+        Field("holding", "holding", ref("holding", must=False), "the holding that it became"),
+        Field("used_up", "used_up", flag(), "true when nothing of it is on the shelf any more"),
+    ),
+)
+
+
+def _order_left_out(build: Build, key: str) -> tuple[str, c.Change] | None:
+    if build.orders[key].cancelled or not build.orders[key].outstanding:
+        return None
+    sentence = f"{ORDER.title(build.orders[key].line)} is cancelled"
+    return sentence, c.OrderCancelled(key, "not in the build file")
+
+
+ORDER = Section(
+    "order",
+    "order",
+    "What is coming, and what came of it.",
+    Record(
+        OrderLine,
+        (
+            Field("id", "id", ident(), "its short name"),
+            Field("title", "title", text(), "what a person calls it"),
+            Field("need", "need", ref("need"), "the need it is for"),
+            Field("quantity", "quantity", whole(least=1), "how many"),
+            Field("supplier", "supplier", text(), "from whom"),
+            Field("source", "source", one_of(SourceClass), "what kind of supplier"),
+            Field("ordered_on", "ordered_on", day(), "when it was ordered"),
+            Field("expected_on", "expected_on", day(), "when it is expected, if anybody knows"),
+            Field("price", "price", amount(), "for all of it"),
+            Field("exchange", "exchange", one(EXCHANGE), "what must go back"),
+            Field("spec", "spec", spec(), "what was ordered"),
+            Field("note", "note", text(), "free words"),
+        ),
+    ),
+    lambda build: {key: record.line for key, record in build.orders.items()},
+    lambda value: str(value.id),
+    c.OrderSet,
+    facts=Record(
+        OrderFacts,
+        (
+            Field("cancelled", "cancelled", flag(), "true when it was cancelled"),
+            Field("deliveries", "deliveries", several(DELIVERY, "delivery"), "what came of it"),
+        ),
+    ),
+    facts_of=facts_of_order,
+    left_out=_order_left_out,
+)
+
+PART_SECTIONS = (NEED, ORDER, HOLDING)
+"""The sections of the parts desk; a holding comes after the delivery that it came with."""
