@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -198,6 +198,11 @@ class Door:
     def rows(self) -> tuple[Row, ...]:
         """Return every entry exactly as the journal holds it, for carrying it elsewhere."""
         return self._journal.rows()
+
+    def named(self, ids: Iterable[str]) -> tuple[Entry, ...]:
+        """Return those of some ids that the journal holds, in the order of their numbers."""
+        rows = sorted(self._journal.by_id(ids).values(), key=lambda row: row.seq)
+        return entries_of(rows)
 
     def as_of(self, moment: datetime, *, known: bool = False) -> Build:
         """Return the build as it stood at a moment.

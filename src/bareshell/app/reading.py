@@ -133,9 +133,7 @@ def record(
     shown = found[:limit]
     gone = _taken_back(door, shown)
     lines = tuple(_line(build, entry, gone) for entry in shown)
-    waiting = tuple(
-        _line(build, entry, {}) for entry in (_unsettled(door, build) if build.to_settle else ())
-    )
+    waiting = tuple(_line(build, entry, {}) for entry in door.named(build.to_settle))
     return RecordPage(
         made_at=door.now(),
         seq=build.seq,
@@ -146,10 +144,6 @@ def record(
         older_before=shown[-1].seq if len(found) > limit else None,
         about=about or "",
     )
-
-
-def _unsettled(door: Door, build: Build) -> tuple[Entry, ...]:
-    return tuple(entry for entry in door.entries() if entry.id in build.to_settle)
 
 
 def _taken_back(door: Door, shown: Sequence[Entry]) -> dict[str, str]:
