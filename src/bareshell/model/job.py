@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from datetime import datetime
 from enum import StrEnum
 
@@ -213,16 +213,20 @@ class JobEventKind(StrEnum):
     TAKEN_IN = "taken in again"
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@dataclass(frozen=True, slots=True)
 class JobEvent:
     """One thing that happened to a job; sorts by when it happened."""
 
     at: datetime
     seq: int
-    kind: JobEventKind = field(compare=False)
-    hours: float | None = field(default=None, compare=False)
-    hours_left: float | None = field(default=None, compare=False)
-    words: str = field(default="", compare=False)
+    kind: JobEventKind
+    hours: float | None = None
+    hours_left: float | None = None
+    words: str = ""
+
+    def __lt__(self, other: JobEvent) -> bool:
+        """Earlier in time; at the same moment, earlier in the journal."""
+        return (self.at, self.seq) < (other.at, other.seq)
 
 
 @dataclass(frozen=True, slots=True)

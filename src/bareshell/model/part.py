@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from decimal import Decimal
 from enum import StrEnum
@@ -137,16 +137,20 @@ class GoodsIn(StrEnum):
     UNLIKE = "right but unlike what is on the car"
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@dataclass(frozen=True, slots=True)
 class Delivery:
     """One delivery on an order line, as checked; ``holding`` is what it became, if usable."""
 
     at: datetime
     seq: int
-    outcome: GoodsIn = field(compare=False)
-    quantity: int = field(compare=False)
-    words: str = field(default="", compare=False)
-    holding: str = field(default="", compare=False)
+    outcome: GoodsIn
+    quantity: int
+    words: str = ""
+    holding: str = ""
+
+    def __lt__(self, other: Delivery) -> bool:
+        """Earlier in time; at the same moment, earlier in the journal."""
+        return (self.at, self.seq) < (other.at, other.seq)
 
     @property
     def usable(self) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from datetime import datetime
 from enum import StrEnum
 
@@ -142,16 +142,20 @@ class ProofEventKind(StrEnum):
     SUBSTITUTED = "substitute proof"
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@dataclass(frozen=True, slots=True)
 class ProofEvent:
     """One thing that happened to a proof; sorts by when it happened."""
 
     at: datetime
     seq: int
-    kind: ProofEventKind = field(compare=False)
-    by: str = field(default="", compare=False)
-    readings: tuple[Reading, ...] = field(default=(), compare=False)
-    words: str = field(default="", compare=False)
+    kind: ProofEventKind
+    by: str = ""
+    readings: tuple[Reading, ...] = ()
+    words: str = ""
+
+    def __lt__(self, other: ProofEvent) -> bool:
+        """Earlier in time; at the same moment, earlier in the journal."""
+        return (self.at, self.seq) < (other.at, other.seq)
 
 
 @dataclass(frozen=True, slots=True)

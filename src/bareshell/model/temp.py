@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 ROAD_GATE = "road"
@@ -36,14 +36,18 @@ class Temp:
     need: str | None = None
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@dataclass(frozen=True, slots=True)
 class TempEvent:
     """A temp was raised (True) or cleared (False) by hand."""
 
     at: datetime
     seq: int
-    raised: bool = field(compare=False)
-    words: str = field(default="", compare=False)
+    raised: bool
+    words: str = ""
+
+    def __lt__(self, other: TempEvent) -> bool:
+        """Earlier in time; at the same moment, earlier in the journal."""
+        return (self.at, self.seq) < (other.at, other.seq)
 
 
 @dataclass(frozen=True, slots=True)
