@@ -1,0 +1,325 @@
+"""Brakes and clutch with fluid in: fill, bleed, hold, measure, set."""
+
+from __future__ import annotations
+
+from bareshell.model.job import Caution, Recheck
+from bareshell.model.position import Wheels
+from bareshell.model.proof import AboutKind, ProofKind
+from bareshell.trade.cautions import (
+    EYES_FLUID,
+    FLUID_PAINT,
+    HYDRAULIC,
+    TURNING,
+    UNDER_CAR,
+    WHEELS_OFF,
+)
+from bareshell.trade.row import Left, Owed, Row, at_least, at_most, between, goods, stand
+from bareshell.trade.zones import BAY, BOTH_ENDS, CABIN, REAR_ENDS, UNDERNEATH
+
+BRAKES = "brakes"
+CLUTCH = "gearbox and clutch"
+JOINT, CIRCUIT = AboutKind.JOINT, AboutKind.CIRCUIT
+HANGING = Wheels.HANGING
+ALL_JOINTS = BOTH_ENDS | UNDERNEATH | BAY | CABIN
+EVERY_JOINT = "pipe-bay pipe-under pipe-rear valve-fit front-hoses rear-hoses caliper-fit mc-fit"
+
+ROWS: tuple[Row, ...] = (
+    Row(
+        "brake-fill",
+        "Fill with the chosen fluid; note the date of the first fill",
+        BRAKES,
+        (0.3, 0.5, 1),
+        after="lines-hold front-hoses rear-hoses mc-fit caliper-fit",
+        zones=BAY,
+        lowest_c=5,
+        safety=True,
+        tools=("funnel", "paint covers", "wet rag", "pen"),
+        cautions=(
+            FLUID_PAINT,
+            Caution("Hands and lives", "Only the fluid that is named on the cap, newly opened."),
+        ),
+        rechecks=(Recheck(months=24),),
+        proofs=(
+            Owed(
+                "Fluid agrees with every seal on the list; bottle newly opened; date written",
+                ProofKind.SEEN,
+                CIRCUIT,
+                "brake fluid in the car",
+                gates="first-move",
+                valid_days=730,
+            ),
+        ),
+        needs=(
+            goods("Brake fluid for the first fill", "1 litre, sealed", shelf_months=12),
+            goods("Paint covers that fluid does not soak", "2"),
+        ),
+    ),
+    Row(
+        "shoe-adjust",
+        "Adjust the shoes and seat the pads before bleeding",
+        BRAKES,
+        (0.3, 0.5, 1),
+        after="brake-fill hb-connect",
+        later="hb-connect",
+        zones=BOTH_ENDS,
+        wheels=HANGING,
+        safety=True,
+        cautions=(WHEELS_OFF,),
+        proofs=(
+            Owed(
+                "Cable slack while the shoes are set; pads touch the disc",
+                ProofKind.SEEN,
+                AboutKind.ASSEMBLY,
+                "shoes and pads",
+            ),
+        ),
+    ),
+    Row(
+        "bleed-1",
+        "First bleed, both circuits, in the stated order",
+        BRAKES,
+        (1, 2, 5),
+        after="shoe-adjust",
+        later="shoe-adjust",
+        people=2,
+        alone="pressure bleeding kit",
+        zones=BOTH_ENDS | BAY | CABIN,
+        wheels=HANGING,
+        split=2,
+        safety=True,
+        tools=("clear tube", "bottle", "ring spanner", "paint covers"),
+        tightens=("Bleed screws: the fitting's own figure, they snap easily",),
+        cautions=(
+            Caution("Pressure", "A pressure kit at its own low figure; wrap the cap with a rag."),
+            EYES_FLUID,
+            FLUID_PAINT,
+            WHEELS_OFF,
+        ),
+        proofs=(
+            Owed(
+                "Clear fluid without bubbles from every bleed screw, slow strokes",
+                ProofKind.SEEN,
+                CIRCUIT,
+                "both brake circuits",
+            ),
+        ),
+        needs=(goods("Brake fluid for the first bleed", "1 litre, sealed", shelf_months=12),),
+    ),
+    Row(
+        "hold-short",
+        "Press hard for one minute; look at every joint, hose and cylinder",
+        BRAKES,
+        (0.3, 0.5, 1),
+        after="bleed-1",
+        people=2,
+        alone="pedal prop",
+        zones=ALL_JOINTS,
+        safety=True,
+        tools=("tissue", "lamp", "joint list"),
+        cautions=(
+            HYDRAULIC,
+            UNDER_CAR,
+            Caution(
+                "Hands and lives",
+                "Light press first, look, then hard: a bad flare blows out at the first full foot.",
+            ),
+        ),
+        proofs=(
+            Owed(
+                "Pedal does not sink in a minute; tissue dry at each numbered joint",
+                ProofKind.HELD_PRESSURE,
+                JOINT,
+                "every brake joint, short hold",
+                made=EVERY_JOINT,
+                gates="first-move",
+                limits=(at_least("time held", "s", 60),),
+            ),
+        ),
+    ),
+    Row(
+        "hold-night",
+        "Prop the pedal under load and leave it overnight",
+        BRAKES,
+        (0.3, 0.3, 0.5),
+        after="hold-short",
+        zones=ALL_JOINTS,
+        wait=stand(12, "overnight hold"),
+        weather="steady temperature",
+        safety=True,
+        tools=("pedal prop", "tissue", "pressure tag", "thermometer"),
+        cautions=(HYDRAULIC, FLUID_PAINT),
+        note="A prop that has not moved proves nothing by itself; dry joints do, the cabin side "
+        "of the cylinder among them.",
+        temp=Left("Pedal prop", "bleed-2", "first-move", "a free pedal"),
+        proofs=(
+            Owed(
+                "After a night every joint dry, the cabin side of the cylinder too",
+                ProofKind.HELD_PRESSURE,
+                JOINT,
+                "every brake joint, overnight",
+                made=EVERY_JOINT,
+                covers="carpets",
+                gates="cabin first-move",
+                hold_hours=12,
+            ),
+        ),
+    ),
+    Row(
+        "bleed-2",
+        "Second bleed after a night's rest",
+        BRAKES,
+        (0.5, 1, 2),
+        after="hold-night",
+        people=2,
+        alone="pressure bleeding kit",
+        zones=BOTH_ENDS | BAY | CABIN,
+        wheels=HANGING,
+        safety=True,
+        tools=("clear tube", "bottle", "paint covers"),
+        cautions=(EYES_FLUID, FLUID_PAINT, WHEELS_OFF),
+        proofs=(
+            Owed(
+                "No more air; the fluid used is written down",
+                ProofKind.SEEN,
+                CIRCUIT,
+                "both brake circuits after a night",
+                gates="first-move",
+            ),
+        ),
+        needs=(goods("Brake fluid for the second bleed", "half a litre, sealed", shelf_months=12),),
+    ),
+    Row(
+        "pedal-measure",
+        "Measure the pedal: free play, travel under load, reserve; each circuit opened in turn",
+        BRAKES,
+        (0.5, 0.7, 1.5),
+        after="bleed-2",
+        people=2,
+        alone="pedal prop with a spring balance",
+        zones=CABIN | BOTH_ENDS,
+        wheels=HANGING,
+        safety=True,
+        tools=("rule", "spring balance or scale", "tape"),
+        cautions=(
+            HYDRAULIC,
+            Caution(
+                "Hands and lives",
+                "Close and bleed again each circuit that was opened: opening it spends its proof.",
+            ),
+        ),
+        proofs=(
+            Owed(
+                "Reserve is left, and each circuit alone still gives a pedal; agrees with the "
+                "calculation",
+                ProofKind.MEASURED,
+                CIRCUIT,
+                "brake pedal",
+                gates="first-move",
+                limits=(at_least("reserve, share of travel", "%", 20),),
+            ),
+        ),
+    ),
+    Row(
+        "wheels-free",
+        "Spin each wheel after release; with the pedal pressed each grips",
+        BRAKES,
+        (0.3, 0.5, 1),
+        after="pedal-measure",
+        people=2,
+        alone="pedal prop",
+        zones=BOTH_ENDS | CABIN,
+        wheels=HANGING,
+        safety=True,
+        cautions=(WHEELS_OFF, TURNING),
+        proofs=(
+            Owed(
+                "Each wheel grips and each comes free; the handbrake holds the rear ones only",
+                ProofKind.SEEN,
+                AboutKind.ASSEMBLY,
+                "wheels turning free",
+                gates="first-move",
+                limits=(at_most("time to come free", "s", 1),),
+            ),
+        ),
+    ),
+    Row(
+        "hose-sweep",
+        "Sweep the hoses: full lock both ways at bump and droop, wheels on",
+        BRAKES,
+        (0.5, 1, 2),
+        after="front-hoses rear-hoses on-wheels",
+        later="on-wheels",
+        people=2,
+        alone="trolley jack under each wheel in turn",
+        zones=BOTH_ENDS,
+        wheels=HANGING,
+        safety=True,
+        tools=("chalk", "trolley jack", "lamp"),
+        cautions=(WHEELS_OFF,),
+    ),
+    Row(
+        "hb-set",
+        "Set the handbrake: friction first, cable second",
+        BRAKES,
+        (0.3, 0.7, 2),
+        after="shoe-adjust hb-connect pedal-measure",
+        zones=REAR_ENDS | UNDERNEATH | CABIN,
+        wheels=HANGING,
+        safety=True,
+        cautions=(UNDER_CAR, WHEELS_OFF),
+        rechecks=(Recheck(miles=50), Recheck(miles=500)),
+        proofs=(
+            Owed(
+                "Holds at 4 to 5 clicks, both sides alike, wheels free when it is off",
+                ProofKind.MEASURED,
+                AboutKind.ASSEMBLY,
+                "handbrake",
+                gates="first-move",
+                limits=(between("clicks to hold", "", 4, 5),),
+            ),
+        ),
+    ),
+    Row(
+        "clutch-bleed",
+        "Bleed or set the clutch",
+        CLUTCH,
+        (0.5, 1, 2),
+        after="slave",
+        people=2,
+        alone="pressure bleeding kit",
+        zones=UNDERNEATH | BAY | CABIN,
+        tools=("clear tube", "bottle", "rule"),
+        cautions=(EYES_FLUID, FLUID_PAINT, UNDER_CAR),
+        proofs=(
+            Owed(
+                "Rod travel as calculated; the pedal does not sink",
+                ProofKind.MEASURED,
+                JOINT,
+                "clutch hydraulics or cable",
+                gates="first-start",
+            ),
+        ),
+        needs=(goods("Clutch fluid", "a quarter of a litre, sealed", shelf_months=12),),
+    ),
+    Row(
+        "clutch-check",
+        "Check that the clutch lets go, engine off: in gear, pedal down, the wheel turns",
+        CLUTCH,
+        (0.3, 0.5, 1),
+        after="clutch-bleed driveshafts-fwd propshaft-rwd",
+        people=2,
+        alone="pedal prop",
+        zones=CABIN | BOTH_ENDS,
+        wheels=HANGING,
+        cautions=(TURNING, WHEELS_OFF),
+        proofs=(
+            Owed(
+                "Turns freely before the pedal reaches the floor",
+                ProofKind.SEEN,
+                AboutKind.ASSEMBLY,
+                "clutch release",
+                gates="first-start",
+            ),
+        ),
+    ),
+)
