@@ -9,6 +9,36 @@ from bareshell.model.job import Caution
 
 
 @dataclass(frozen=True, slots=True)
+class SessionAsked:
+    """What a person sets about a session; None leaves it as the record has it.
+
+    Parameters
+    ----------
+    minutes, people : int or None
+        How long, and how many hands. [min]
+    support : str or None
+        The id of the support on which the car stands.
+    temperature_c : float or None
+        In the garage. [degC]
+    starts_at : datetime or None
+        Another start than the next one, with its zone.
+    mood : frozenset of str
+        Of ``MOODS``: what is not wanted this evening.
+    """
+
+    minutes: int | None = None
+    people: int | None = None
+    support: str | None = None
+    temperature_c: float | None = None
+    starts_at: datetime | None = None
+    mood: frozenset[str] = frozenset()
+
+
+MOODS = ("nothing dirty", "nothing dangerous alone")
+"""What a person may not want of an evening."""
+
+
+@dataclass(frozen=True, slots=True)
 class SessionFacts:
     """The session as it is taken to be; what was assumed is said, not hidden.
 
