@@ -123,6 +123,7 @@ class _Attempt:
     now: datetime
     left: frozenset[tuple[str, str]]
     differences: list[Difference] = field(default_factory=list)
+    refused: set[tuple[str, str]] = field(default_factory=set)
     wishes: Wishes = field(default_factory=Wishes)
     trial: Trial = field(init=False)
     setting: Setting = field(init=False)
@@ -220,6 +221,7 @@ class _Attempt:
         stated = [item for item in proofs if item.facts.state is not None]
         # Asked twice: taking a job in again shows how it stood before it was left out.
         self._grant_all((*jobs, *jobs), w.job_undone)
+        self._grant_all(self._there("proof"), w.proof_uncovered)
         later = self._later(jobs, stated)
         for item in stated:
             wished = w.proof_before_jobs(item, self.trial.build, later[item.key], self.wishes)
@@ -240,7 +242,7 @@ class _Attempt:
         """Return how each proof would stand with the jobs done and nothing said of itself."""
         ahead = Trial(self.trial.build, self.now)
         for item in jobs:
-            if ("job", item.key) not in self.left:
+            if item.place not in self.left:
                 for wish in w.job_done(item, ahead.build, Wishes()):
                     ahead.take(wish.change, wish.at)
         records = ahead.build.proofs
@@ -253,7 +255,7 @@ class _Attempt:
             self._put(item, wanted(item, self.trial.build, self.wishes))
 
     def _put(self, item: Item, wished: Iterable[Wish]) -> None:
-        if (item.section.name, item.key) in self.left:
+        if item.place in self.left:
             return
         for wish in tuple(wished):
             if not self._take(wish, "doubtful"):
@@ -265,9 +267,11 @@ class _Attempt:
         if wish.at is not None and wish.at > self.now + _AHEAD:
             what = f"{wish.at:%Y-%m-%d %H:%M} is still to come"
             self.problems.append(Problem(where, what, "write when it did happen", "stops"))
+            self.refused.add(wish.item.place)
             return False
         refused = self.trial.take(wish.change, wish.at)
         if refused is not None:
+            self.refused.add(wish.item.place)
             self._refused(where, wish.sentence, refused, severity)
             return False
         sentence = f"{wish.sentence[0].upper()}{wish.sentence[1:]}."
@@ -283,14 +287,13 @@ class _Attempt:
         self.problems.append(Problem(where, what, remedy, severity))
 
     def without_effect(self) -> dict[tuple[str, str], str]:
-        """Return the items whose wishes landed and yet left things otherwise than they say."""
+        """Return the items that stand otherwise than they say, though nothing was refused."""
         found: dict[tuple[str, str], str] = {}
         build = self.trial.build
         for item in self.parsed.items:
-            key = (item.section.name, item.key)
             says = _says_otherwise(item, build)
-            if says and key not in self.left:
-                found[key] = says
+            if says and item.place not in self.left | self.refused:
+                found[item.place] = says
         return found
 
     # --- what the file does not have ---------------------------------------------------------

@@ -7,13 +7,13 @@ on Monday must not undo what was recorded on Tuesday.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from bareshell.model.build import Build
 from bareshell.model.job import JobEventKind, JobRecord, JobStatus
 from bareshell.model.part import GoodsIn
-from bareshell.model.proof import ProofState, Reading
+from bareshell.model.proof import ProofEventKind, ProofState, Reading
 from bareshell.model.standing import standing_of_proof, temp_is_open
 
 __all__ = [
@@ -98,6 +98,7 @@ class ProofFacts:
     since: datetime | None = None
     readings: tuple[Reading, ...] | None = None
     words: str | None = None
+    uncovered: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,7 +141,7 @@ def facts_of_job(build: Build, key: str) -> JobFacts:
         _since(record),
         state.hours_done or None,
         state.hours_left if started else None,
-        True if state.taken_off else None,
+        True if state.taken_off and state.is_open else None,
     )
 
 
@@ -182,23 +183,33 @@ def facts_of_order(build: Build, key: str) -> OrderFacts:
 
 
 def facts_of_proof(build: Build, key: str) -> ProofFacts:
-    """Return how a proof stands; one that nobody touched says nothing."""
-    standing = standing_of_proof(build, build.proofs[key])
-    if standing.state is ProofState.OWED and standing.since is None:
-        return ProofFacts()
+    """Return how a proof stands; one that is simply owed says nothing."""
+    record = build.proofs[key]
+    standing = standing_of_proof(build, record)
+    uncovered = None
+    if standing_of_proof(build, replace(record, events=())).hidden:
+        by_hand = [each.at for each in record.events if each.kind is ProofEventKind.UNCOVERED]
+        uncovered = by_hand[-1] if by_hand else None
+    if standing.state is ProofState.OWED:
+        return ProofFacts(uncovered=uncovered)
     return ProofFacts(
-        standing.state, standing.since, standing.readings or None, standing.words or None
+        standing.state,
+        standing.since,
+        standing.readings or None,
+        standing.words or None,
+        uncovered,
     )
 
 
 def facts_of_temp(build: Build, key: str) -> TempFacts:
-    """Return whether a temporary fix is on the car; one that never was says nothing."""
+    """Return whether a temporary fix is on the car.
+
+    One that is not, and that no job has put there, says nothing.
+    """
     record = build.temps[key]
-    if temp_is_open(build, record):
-        return TempFacts(on_car=True)
-    job = build.jobs.get(record.temp.raised_by or "")
-    was_on = bool(record.events) or (job is not None and job.state.is_done)
-    return TempFacts(on_car=False if was_on else None)
+    is_open = temp_is_open(build, record)
+    by_jobs = temp_is_open(build, replace(record, events=()))
+    return TempFacts(on_car=is_open if is_open or by_jobs else None)
 
 
 def facts_of_gate(build: Build, key: str) -> GateFacts:

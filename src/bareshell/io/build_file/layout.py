@@ -88,5 +88,6 @@ def _paragraphs(value: str) -> str:
 
     if "\r" in value or any(not each.isprintable() and each not in "\n\t" for each in value):
         return _string(value)
-    # The line break after the opening marks is no part of the words.
-    return string("\n" + value, multiline=True).as_string()
+    # A line break after the opening marks is no part of the words.
+    written = string(value, multiline=True).as_string()
+    return written if written.startswith('"""\n') else f'"""\n{written[3:]}'

@@ -36,6 +36,11 @@ class Item:
     line: int
 
     @property
+    def place(self) -> tuple[str, str]:
+        """Its section and its id."""
+        return self.section.name, self.key
+
+    @property
     def where(self) -> str:
         """The place, as a problem names it."""
         return f"line {self.line}, {self.section.title(self.value)}"

@@ -25,7 +25,7 @@ from bareshell.io.build_file.read import Item
 from bareshell.model import changes as c
 from bareshell.model.build import Build
 from bareshell.model.job import JobState, JobStatus
-from bareshell.model.proof import ProofStanding, ProofState
+from bareshell.model.proof import ProofEventKind, ProofStanding, ProofState
 from bareshell.model.standing import standing_of_proof, temp_is_open
 
 __all__ = [
@@ -41,12 +41,14 @@ __all__ = [
     "order_cancelled",
     "proof_after_jobs",
     "proof_before_jobs",
+    "proof_uncovered",
     "temp_on_car",
 ]
 
 FROM_FILE = "from the build file"
 
 _TOO_LITTLE_HOURS = 1e-4
+_UNCOVERED = ProofEventKind.UNCOVERED
 
 
 @dataclass(frozen=True, slots=True)
@@ -248,6 +250,16 @@ def order_cancelled(item: Item, build: Build, into: Wishes) -> Iterator[Wish]:
 # --- proofs, temps, gates ----------------------------------------------------------------------
 
 
+def proof_uncovered(item: Item, build: Build, _into: Wishes) -> Iterator[Wish]:
+    """Yield that what hid a proof was taken away by hand."""
+    facts: ProofFacts = item.facts
+    known = [each.at for each in build.proofs[item.key].events if each.kind is _UNCOVERED]
+    if facts.uncovered is None or any(same_second(facts.uncovered, each) for each in known):
+        return
+    words = f"{item.section.title(item.value)} can be seen again"
+    yield Wish(item, c.ProofUncovered(item.key, FROM_FILE), words, facts.uncovered)
+
+
 def proof_before_jobs(
     item: Item, build: Build, later: ProofStanding, into: Wishes
 ) -> Iterator[Wish]:
@@ -286,9 +298,6 @@ def proof_after_jobs(item: Item, later: ProofStanding) -> Iterator[Wish]:
     if facts.state is ProofState.FAILED:
         change: c.Change = c.ProofFailed(item.key, readings, facts.words or FROM_FILE)
         yield Wish(item, change, f"{title} failed", facts.since)
-    elif facts.state is ProofState.OWED and later.state is ProofState.COVERED:
-        change = c.ProofUncovered(item.key, FROM_FILE)
-        yield Wish(item, change, f"{title} can be seen again", facts.since)
     elif facts.state is ProofState.SUBSTITUTED:
         # Without a name it is refused, and that is said.
         change = c.ProofSubstituted(item.key, facts.words or "", readings, FROM_FILE)

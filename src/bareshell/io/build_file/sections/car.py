@@ -202,6 +202,12 @@ MOVE = Section(
     c.SupportMoveSet,
 )
 
+
+def _placed(build: Build) -> dict[str, Placement]:
+    stands = build.placement
+    return {"placement": stands} if stands and stands.support in build.supports else {}
+
+
 PLACEMENT = Section(
     "placement",
     "place where the car stands",
@@ -213,7 +219,7 @@ PLACEMENT = Section(
             Field("off", "off", many_of(BODY_STATES, "body state"), "what is off the car"),
         ),
     ),
-    lambda build: {"placement": build.placement} if build.placement is not None else {},
+    _placed,
     lambda _value: "placement",
     c.CarPlaced,
     single=True,

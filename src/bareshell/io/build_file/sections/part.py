@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import TypeVar
+
 from bareshell.io.build_file.facts import (
     DeliveryFact,
     HoldingFacts,
@@ -21,6 +24,8 @@ from bareshell.model.part import Exchange, GoodsIn, Holding, Need, NeededTo, Ord
 from bareshell.model.trust import Trust
 
 __all__ = ["DELIVERY", "EXCHANGE", "PART_SECTIONS"]
+
+Wanted = TypeVar("Wanted", OrderLine, Holding)
 
 
 def _need_left_out(build: Build, key: str) -> tuple[str, c.Change]:
@@ -63,6 +68,11 @@ def _holding_left_out(build: Build, key: str) -> tuple[str, c.Change]:
     return sentence, c.HoldingDropped(key, "not in the build file")
 
 
+def _for_a_need(build: Build, thing: Wanted) -> Wanted:
+    """Return an order or holding without the need that it was for, when that is gone."""
+    return thing if thing.need in build.needs else replace(thing, need=None)
+
+
 HOLDING = Section(
     "holding",
     "holding",
@@ -83,7 +93,7 @@ HOLDING = Section(
             Field("note", "note", text(), "free words"),
         ),
     ),
-    lambda build: build.holdings,
+    lambda build: {key: _for_a_need(build, each) for key, each in build.holdings.items()},
     lambda value: str(value.id),
     c.HoldingSet,
     facts=Record(
@@ -142,7 +152,7 @@ ORDER = Section(
             Field("note", "note", text(), "free words"),
         ),
     ),
-    lambda build: {key: record.line for key, record in build.orders.items()},
+    lambda build: {key: _for_a_need(build, each.line) for key, each in build.orders.items()},
     lambda value: str(value.id),
     c.OrderSet,
     facts=Record(

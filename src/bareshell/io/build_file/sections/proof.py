@@ -120,6 +120,12 @@ PROOF = Section(
                 "readings", "readings", several(READING, "reading"), "the figures that were read"
             ),
             Field("words", "words", text(), "what was seen; the name of a substitute proof"),
+            Field(
+                "uncovered",
+                "uncovered",
+                moment(),
+                "when what still counts as hiding it was taken away by hand",
+            ),
         ),
     ),
     facts_of=facts_of_proof,
