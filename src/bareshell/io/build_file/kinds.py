@@ -211,7 +211,7 @@ def one_word(words: tuple[str, ...], what: str, *, only: bool = True) -> Kind:
             spot.say(f"{shown(found)} is no {what} the pages know", remedy, "doubtful")
         return found
 
-    return Kind("one of: " + ", ".join(words), read, _as_it_is)
+    return Kind("one of: " + " / ".join(words), read, _as_it_is)
 
 
 def thread() -> Kind:
@@ -242,7 +242,7 @@ def one_of(words: type[StrEnum]) -> Kind:
             f"{shown(value)} is none of its words", hint or f"the words are: {', '.join(known)}"
         )
 
-    return Kind("one of: " + ", ".join(words), read, lambda value, _setting: str(value.value))
+    return Kind("one of: " + " / ".join(words), read, lambda value, _setting: str(value.value))
 
 
 def _listed(value: object, example: str) -> list[Any]:
@@ -270,7 +270,7 @@ def many_of(words: Iterable[str], what: str, *, only: bool = True) -> Kind:
         own = [word for word in known if word in value]
         return [*own, *sorted(str(word) for word in value if word not in known)]
 
-    return Kind("list of any of: " + ", ".join(known), read, write)
+    return Kind("list of any of: " + " / ".join(known), read, write)
 
 
 def _read_texts(value: object, spot: Spot) -> tuple[str, ...]:

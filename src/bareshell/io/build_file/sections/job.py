@@ -137,8 +137,10 @@ JOB = Section(
             Field("tools", "tools", texts(), "what to fetch that is neither part nor fixing"),
             Field("tightens", "tightens", texts(), "what is torqued in it, a line each"),
             Field("cautions", "cautions", several(CAUTION, "caution"), "what can hurt in it"),
-            Field("dirty", "dirty", flag(), "for evenings when that is not wanted"),
-            Field("dangerous_alone", "dangerous_alone", flag(), "for evenings alone"),
+            Field("dirty", "dirty", flag(), "true when it makes a mess"),
+            Field(
+                "dangerous_alone", "dangerous_alone", flag(), "true when nobody should do it alone"
+            ),
             Field("rechecks", "rechecks", several(RECHECK, "recheck"), "later looks it causes"),
             Field("gate", "gate", ref("gate", must=False), "the gate that this job goes through"),
             Field("twin", "twin", ref("job", must=False), "the same job on the other side"),
