@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import datetime
 
 from bareshell.app.door import Door
+from bareshell.app.figures import misses
+from bareshell.app.written import Pen, Written, write_down
 from bareshell.errors import BadInput, NotFound
 from bareshell.model.changes import (
     Change,
@@ -58,6 +61,20 @@ def mark_proof(
     NotFound, BadInput
         When there is no such proof, or a figure misses its limit.
     """
+    pen = Pen(entry_id=entry_id, base=base_version)
+    return marked(door, proof_id, what, readings, words, pen).words
+
+
+def marked(
+    door: Door,
+    proof_id: str,
+    what: str,
+    readings: Sequence[Reading],
+    words: str,
+    pen: Pen,
+    happened_at: datetime | None = None,
+) -> Written:
+    """Write down what happened to a proof, as ``mark_proof``, with a known hand and time."""
     build = door.build()
     if proof_id not in build.proofs:
         raise NotFound(f"there is no proof '{proof_id}'", "look for it among the proofs")
@@ -65,15 +82,16 @@ def mark_proof(
     if what == "held":
         _meets_limits(proof, readings)
     change = _change(proof_id, what, tuple(readings), words)
-    receipt = door.record(
-        change,
-        ids=[entry_id] if entry_id else None,
-        base_versions={f"proof:{proof_id}": base_version} if base_version is not None else None,
+    return write_down(
+        door, change, pen, lambda: _after(door, proof_id, what), happened_at=happened_at
     )
-    if receipt.to_settle:
-        return (f"'{proof.title}' changed meanwhile: kept, to settle on the record.",)
-    standing = standing_of_proof(door.build(), door.build().proofs[proof_id])
-    said = f"'{proof.title}' is {standing.state.value}."
+
+
+def _after(door: Door, proof_id: str, what: str) -> tuple[str, ...]:
+    build = door.build()
+    record = build.proofs[proof_id]
+    standing = standing_of_proof(build, record)
+    said = f"'{record.proof.title}' is {standing.state.value}."
     if what == "held" and standing.state is ProofState.COVERED:
         return (
             said,
@@ -82,7 +100,14 @@ def mark_proof(
                 "substitute proof."
             ),
         )
+    if what == "held" and record.proof.limits and not standing.readings:
+        return said, f"No figure stands beside it; its limit is {limits_words(record.proof)}."
     return (said,)
+
+
+def limits_words(proof: Proof) -> str:
+    """Say every limit of a proof."""
+    return "; ".join(limit_words(limit) for limit in proof.limits)
 
 
 def _change(proof_id: str, what: str, readings: tuple[Reading, ...], words: str) -> Change:
@@ -110,8 +135,7 @@ def _change(proof_id: str, what: str, readings: tuple[Reading, ...], words: str)
 def _meets_limits(proof: Proof, readings: Sequence[Reading]) -> None:
     for limit in proof.limits:
         for reading in readings:
-            same = not reading.quantity or reading.quantity == limit.quantity
-            if same and reading.unit == limit.unit and not limit.admits(reading.value):
+            if misses(limit, reading):
                 raise BadInput(
                     f"figure of '{proof.title}'",
                     f"{reading.value:g} {reading.unit} misses its limit, {limit_words(limit)}",
