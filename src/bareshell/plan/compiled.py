@@ -1,0 +1,53 @@
+"""The compiler: turns the plain functions of `kernel` into one compiled walk, when asked to.
+
+The first compile takes some seconds (`warm_up`); the result is kept in the folder that the shell
+named before anything here ran, and loaded from there the next time. Where the compiler cannot be
+used, `compiled_run` is None and the twin in `walk` answers instead.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cache
+from types import FunctionType
+
+from bareshell.plan import kernel
+
+__all__ = ["compiled_run"]
+
+
+# Handing a dozen tables from function to function, and counting who holds each, took three
+# quarters of the time (measured): so everything is laid into one function, and nothing is counted.
+# The tables are held by the caller throughout.
+_OPTIONS = {"nogil": True, "error_model": "numpy", "_nrt": False}
+
+
+@cache
+def compiled_run() -> Callable[..., None] | None:
+    """Give the compiled walk, or None where the compiler is not to be had.
+
+    Returns
+    -------
+    run : callable, optional
+        As `bareshell.plan.kernel.run`. It holds no lock while it runs, so two threads may.
+    """
+    try:
+        from numba import njit
+    except ImportError:
+        return None
+    # Each function is compiled against names that already stand for compiled ones, so that the
+    # kernel itself stays plain Python that can be read, stepped through and tested.
+    names = dict(vars(kernel))
+    compiled: Callable[..., None] | None = None
+    for function in kernel.KERNEL:
+        plain = FunctionType(function.__code__, names, function.__name__)
+        plain.__module__ = function.__module__
+        plain.__qualname__ = function.__qualname__
+        options = _OPTIONS | {"forceinline": function is not kernel.run}
+        try:
+            compiled = njit(cache=True, **options)(plain)
+        except RuntimeError:
+            # There is no folder to keep compiled code in: it is compiled anew each time.
+            compiled = njit(**options)(plain)
+        names[function.__name__] = compiled
+    return compiled

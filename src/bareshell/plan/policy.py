@@ -1,0 +1,52 @@
+"""What the owner goes by when choosing the next job, and one way it may really go."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+__all__ = ["COMES_FIRST", "Fate", "Policy"]
+
+COMES_FIRST = 1 << 40
+"""Weight of a job that was begun and may not be left, above every other."""
+
+
+@dataclass(frozen=True, slots=True)
+class Policy:
+    """What the owner goes by when choosing the next job.
+
+    Parameters
+    ----------
+    priority : tuple of int
+        Weight of each job, in the problem's order; the longest work that still follows it. [min]
+    stickiness : int
+        Weight lost for each minute of moving the car. [-]
+    finish_first : int
+        Weight won by a job that was begun. [min]
+    helper_first : int
+        Weight won by a job that takes two, while the helper is there. [min]
+    """
+
+    priority: tuple[int, ...]
+    stickiness: int = 20
+    finish_first: int = 240
+    helper_first: int = 600
+
+
+@dataclass(frozen=True, slots=True)
+class Fate:
+    """One way it may go.
+
+    Parameters
+    ----------
+    factor : sequence of float
+        Real over planned hours, for each job.
+    arrives : sequence of int
+        When each part comes.
+    people : sequence of int
+        Who is there in each session; 0 when it is lost.
+    """
+
+    factor: Sequence[float]
+    arrives: Sequence[int]
+    people: Sequence[int]

@@ -1,0 +1,543 @@
+"""The walk, in plain words: how a restorer walks through the sessions.
+
+Whenever free, take the best of the jobs that can begin now; move the car only when that is worth
+it; when nothing can begin, wait for what comes within the session, or else leave the car as the
+next session wants it and go home.
+
+This is the twin of the compiled walk in `kernel`: the same policy written a second time, straight
+from the problem rather than from its columns, to be read, to be compared with sample by sample,
+and to draw up the plan move by move.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Literal
+
+from bareshell.plan.arrays import cold_stretch_thousandths, expected_arrival, horizon
+from bareshell.plan.hours import least_left, planned_minutes, total_minutes
+from bareshell.plan.network import Edge, network
+from bareshell.plan.policy import COMES_FIRST, Fate, Policy
+from bareshell.plan.problem import PlanJob, PlanProblem
+from bareshell.plan.schedule import Block, Cause, CauseKind, Schedule
+from bareshell.plan.sessions import SessionSlot
+from bareshell.plan.supports import NO_WAY, change_times
+
+__all__ = ["Walked", "walk"]
+
+
+@dataclass(frozen=True, slots=True)
+class Walked:
+    """How a walk went.
+
+    Parameters
+    ----------
+    finish_minute : int, optional
+        When the last job of the goal was finished; None when the sessions ran out.
+    schedule : Schedule
+        Every move.
+    chain : tuple of Cause
+        What bound the finish, from the last job back to the beginning.
+    """
+
+    finish_minute: int | None
+    schedule: Schedule
+    chain: tuple[Cause, ...]
+
+
+@dataclass(slots=True)
+class _Offer:
+    """What could be done of one job from now on."""
+
+    job: int
+    people: int
+    target: str
+    change: int
+    minutes: int
+    """Planned work of this piece."""
+    whole: bool
+    """Whether the piece is planned to finish the job."""
+
+
+@dataclass(frozen=True, slots=True)
+class _At:
+    """The session looked at: the one that is on, or the next with the car already moved."""
+
+    session: int
+    people: int
+    end: int
+    moved: bool = False
+
+
+@dataclass(slots=True)
+class _State:
+    """One job in the course of a walk."""
+
+    before: int
+    """How many jobs and gates before it are still to come."""
+    released: int = 0
+    released_by: Cause = field(default_factory=Cause)
+    ready: int = 0
+    ready_by: Cause = field(default_factory=Cause)
+    finish_ready: int = 0
+    finish_part: int = -1
+    people: int = 0
+    """The way it was last worked in; 0 when it has not been begun."""
+    planned: int = 0
+    real: int = 0
+    carried: bool = False
+    start: int = -1
+    finish: int = -1
+    bound_by: Cause = field(default_factory=Cause)
+
+
+def walk(
+    problem: PlanProblem,
+    policy: Policy,
+    fate: Fate | None = None,
+    *,
+    forced: Sequence[int] = (),
+    whole: bool = True,
+) -> Walked:
+    """Walk through the sessions by the policy.
+
+    Parameters
+    ----------
+    problem : PlanProblem
+        A plannable problem.
+    policy : Policy
+        What to go by.
+    fate : Fate, optional
+        How it really goes; exactly as estimated when left out.
+    forced : sequence of int
+        Jobs, by position, to take first in the first session, in this order, as far as they can
+        begin when their turn comes.
+    whole : bool
+        Go on after the goal until every job is done.
+
+    Examples
+    --------
+    >>> from datetime import UTC, datetime
+    >>> from bareshell.plan.problem import Way
+    >>> from bareshell.plan.sessions import SessionSource
+    >>> wax = PlanJob("wax", "Wax", "underbody", (Way(1, 45, 60, 90),))
+    >>> evenings = SessionSource.repeating([SessionSlot(60, 150)])
+    >>> plan = PlanProblem(datetime(2031, 3, 4, tzinfo=UTC), (wax,), evenings)
+    >>> walk(plan, Policy((60,))).finish_minute
+    135
+    """
+    return _Walk(problem, policy, fate or _as_planned(problem), forced).go(whole=whole)
+
+
+def _as_planned(problem: PlanProblem) -> Fate:
+    slots = problem.sessions.first(4 * horizon(problem))
+    return Fate(
+        [1.0] * len(problem.jobs),
+        [expected_arrival(arrival) for arrival in problem.arrivals],
+        [slot.people for slot in slots],
+    )
+
+
+class _Walk:
+    """One walk through the sessions."""
+
+    def __init__(
+        self, problem: PlanProblem, policy: Policy, fate: Fate, forced: Sequence[int]
+    ) -> None:
+        self.problem = problem
+        self.policy = policy
+        self.fate = fate
+        self.forced = list(forced)
+        self.slots = problem.sessions.first(len(fate.people))
+        self.jobs = problem.jobs
+        self.totals = [total_minutes(problem, job) for job in self.jobs]
+        self.plans = [planned_minutes(problem, job) for job in self.jobs]
+        self.times = change_times(problem)
+        self.part_at = {arrival.id: index for index, arrival in enumerate(problem.arrivals)}
+        graph = network(problem)
+        self.after: list[list[Edge]] = graph.leading_out()
+        self.states = [_State(len(edges)) for edges in graph.leading_in()]
+        goal = set(problem.goal) or {job.id for job in self.jobs}
+        self.goal_left = {index for index, job in enumerate(self.jobs) if job.id in goal}
+        self.unfinished = len(self.jobs)
+        self.open: list[int] = []
+        self.blocks: list[Block] = []
+        self.support = problem.support
+        self.finish: int | None = None
+        self.last_job = -1
+        # The session that is on, when it began, and what was done last in it.
+        self.at = _At(-1, 0, 0)
+        self.began = 0
+        self.before_this = -1
+        # The last session that took place, when it was left, what was done last in it.
+        self.left = self.at
+        self.left_at = 0
+        self.left_job = -1
+
+    def go(self, *, whole: bool) -> Walked:
+        # Read once before anything is released: a gate that is open already opens others.
+        free = [node for node, state in enumerate(self.states) if state.before == 0]
+        for node in free:
+            if node < len(self.jobs):
+                self._open(node)
+            else:
+                self._pass_gates([node])
+        for index in range(len(self.slots)):
+            if not self.unfinished or (self.finish is not None and not whole):
+                break
+            self._go_through(index)
+        left = tuple(
+            job.id for job, state in zip(self.jobs, self.states, strict=False) if state.finish < 0
+        )
+        if not self.jobs:
+            self.finish = 0
+        return Walked(
+            self.finish, Schedule(tuple(self.blocks), self.finish, left), tuple(self._chain())
+        )
+
+    # What is ready -------------------------------------------------------------------------
+
+    def _open(self, job: int) -> None:
+        """Put a job whose predecessors are done on the list, with when it can begin."""
+        state = self.states[job]
+        state.ready, state.ready_by = state.released, state.released_by
+        if self.jobs[job].earliest_minute > state.ready:
+            state.ready, state.ready_by = self.jobs[job].earliest_minute, Cause("date")
+        for part in self.jobs[job].parts_to_start:
+            index = self.part_at[part]
+            if self.fate.arrives[index] > state.ready:
+                state.ready = int(self.fate.arrives[index])
+                state.ready_by = Cause("part", part=index)
+        for part in self.jobs[job].parts_to_finish:
+            index = self.part_at[part]
+            if self.fate.arrives[index] > state.finish_ready:
+                state.finish_ready, state.finish_part = int(self.fate.arrives[index]), index
+        self.open.append(job)
+
+    def _finish(self, job: int, minute: int) -> None:
+        state = self.states[job]
+        state.finish = minute
+        self.open.remove(job)
+        self.unfinished -= 1
+        self.goal_left.discard(job)
+        if not self.goal_left and self.finish is None:
+            self.finish, self.last_job = minute, job
+        gates: list[int] = []
+        for edge in self.after[job]:
+            wait = edge.wait_minutes
+            if edge.stretch:
+                thousandths = cold_stretch_thousandths(self.slots[self.at.session])
+                wait = -(-wait * thousandths // 1000)
+            cause = Cause("wait" if wait else "job", job)
+            self._release(edge.after, minute + wait, cause, gates)
+        self._pass_gates(gates)
+
+    def _pass_gates(self, gates: list[int]) -> None:
+        """Release what each open gate has blocked, through every gate that opens with it."""
+        while gates:
+            gate = gates.pop()
+            state = self.states[gate]
+            for edge in self.after[gate]:
+                self._release(edge.after, state.released, state.released_by, gates)
+
+    def _release(self, node: int, minute: int, cause: Cause, gates: list[int]) -> None:
+        state = self.states[node]
+        if minute > state.released:
+            state.released, state.released_by = minute, cause
+        state.before -= 1
+        if state.before == 0:
+            if node < len(self.jobs):
+                self._open(node)
+            else:
+                gates.append(node)
+
+    # A session -----------------------------------------------------------------------------
+
+    def _go_through(self, index: int) -> None:
+        slot = self.slots[index]
+        people = int(self.fate.people[index])
+        end = slot.end_minute - self.problem.clear_up_minutes
+        now = max(slot.start_minute + self.problem.set_up_minutes, self.left_at)
+        if not people or now >= end:
+            return
+        self.at = _At(index, people, end)
+        self.began, self.before_this = now, -1
+        while now < end:
+            offer = self._choose(now)
+            if offer is not None:
+                now = self._work(offer, now)
+                continue
+            later = self._next_event(now)
+            if later is None:
+                now = self._leave_ready(now)
+                break
+            now = later
+        self.left, self.left_at, self.left_job = self.at, now, self.before_this
+
+    def _choose(self, now: int) -> _Offer | None:
+        """Take the best of what can begin now; what was asked for first comes first."""
+        best: _Offer | None = None
+        best_score = 0
+        asked: _Offer | None = None
+        for job in self.open:
+            if self.states[job].ready > now:
+                continue
+            offer = self._offer(job, now, self.at)
+            if offer is None:
+                continue
+            if self.at.session == 0 and self.forced and self.forced[0] == job:
+                asked = offer
+            score = self._score(offer, self.at.people)
+            if best is None or score > best_score or (score == best_score and job < best.job):
+                best, best_score = offer, score
+        if asked is not None:
+            self.forced.pop(0)
+            return asked
+        return best
+
+    def _score(self, offer: _Offer, people: int) -> int:
+        job, state, policy = self.jobs[offer.job], self.states[offer.job], self.policy
+        score = policy.priority[offer.job] - policy.stickiness * offer.change
+        if state.carried or (job.started and not job.splittable):
+            score += COMES_FIRST
+        elif state.people or job.started:
+            score += policy.finish_first
+        if people > 1 and 1 not in self.totals[offer.job]:
+            score += policy.helper_first
+        return score
+
+    def _next_event(self, now: int) -> int | None:
+        """Find the next moment in this session at which something more could begin."""
+        moments = [self.states[job].ready for job in self.open]
+        for job in self.open:
+            wanted = self.states[job].finish_ready
+            people = self._way(job, self.at.people)
+            if wanted > now and people:
+                moments.append(wanted - self._left(job, people)[0])
+        return min((m for m in moments if now < m < self.at.end), default=None)
+
+    def _leave_ready(self, now: int) -> int:
+        """Use the time that is left to put the car as the next session will want it."""
+        following = self.at.session + 1
+        if following >= len(self.slots):
+            return now
+        slot = self.slots[following]
+        begin = slot.start_minute + self.problem.set_up_minutes
+        end = slot.end_minute - self.problem.clear_up_minutes
+        at = _At(following, slot.people, end, moved=True)
+        best: _Offer | None = None
+        best_score = 0
+        for job in self.open:
+            if self.states[job].ready > begin:
+                continue
+            offer = self._offer(job, begin, at)
+            if offer is None:
+                continue
+            score = self._score(offer, slot.people)
+            if best is None or score > best_score or (score == best_score and job < best.job):
+                best, best_score = offer, score
+        if best is None or best.target == self.support:
+            return now
+        minutes = self.times.minutes(self.support, best.target, self.at.people)
+        if minutes == NO_WAY or minutes > self.at.end - now:
+            return now
+        return self._move(best.job, best.target, minutes, now)
+
+    # Doing it ------------------------------------------------------------------------------
+
+    def _move(self, job: int, target: str, minutes: int, now: int) -> int:
+        if target != self.support:
+            self.blocks.append(
+                Block(
+                    "change",
+                    self.at.session,
+                    now,
+                    now + minutes,
+                    self.support,
+                    target,
+                    self._hands(self.support, target, minutes),
+                    self.jobs[job].id,
+                )
+            )
+            self.support = target
+        return now + minutes
+
+    def _hands(self, before: str, after: str, minutes: int) -> int:
+        return 1 if self.times.minutes(before, after, 1) == minutes else 2
+
+    def _work(self, offer: _Offer, now: int) -> int:
+        """Do a piece of work, however long it really takes; say when the owner is free again."""
+        state, job = self.states[offer.job], self.jobs[offer.job]
+        begin = now + offer.change
+        planned, real = self._left(offer.job, offer.people)
+        room = self.at.end - begin
+        if offer.whole:
+            finishes = real <= room + self.problem.stay_up_minutes
+            worked = max(real, state.finish_ready - begin) if finishes else room
+        else:
+            finishes = real <= offer.minutes
+            worked = real if finishes else offer.minutes
+            if finishes and self._may_not_finish(offer.job, begin + real, self.at.session):
+                finishes, worked = False, real - 1
+                if worked < 1:
+                    # Only the finish is left, and it has to wait for its part or for warmth.
+                    state.ready = max(state.ready + 1, state.finish_ready, self.at.end)
+                    return now
+        cause = None
+        if state.start < 0:
+            cause = state.bound_by = self._bound_by(offer.job, now)
+            state.start = begin
+        self._move(offer.job, offer.target, offer.change, now)
+        self.before_this = offer.job
+        end = begin + worked
+        self.blocks.append(
+            Block(
+                "work",
+                self.at.session,
+                begin,
+                end,
+                self.support,
+                self.support,
+                offer.people,
+                job.id,
+                finishes,
+                cause,
+            )
+        )
+        state.people = offer.people
+        if finishes:
+            self._finish(offer.job, end)
+        else:
+            state.planned = max(planned - worked, least_left(self.totals[offer.job][offer.people]))
+            state.real = real - worked
+            state.carried = state.carried or not job.splittable
+        return end
+
+    # What can be done ----------------------------------------------------------------------
+
+    def _offer(self, job: int, now: int, at: _At) -> _Offer | None:
+        """Say what could be done of a job from now on; None when nothing can."""
+        people = self._way(job, at.people)
+        if not people or self._too_cold(self.slots[at.session], self.jobs[job]):
+            return None
+        target, change = self._cheapest_change(job, at.people)
+        if change == NO_WAY:
+            return None
+        begin = now if at.moved else now + change
+        planned, room = self._left(job, people)[0], at.end - begin
+        finishable = self._may_not_finish(job, begin + planned, at.session) is None
+        if planned <= room and finishable:
+            return _Offer(job, people, target, change, planned, whole=True)
+        if self.jobs[job].splittable or self.states[job].carried:
+            least = self.jobs[job].least_piece_minutes
+            piece = room if planned > room else planned - min(least, planned)
+            if piece >= least:
+                return _Offer(job, people, target, change, piece, whole=False)
+        return None
+
+    def _way(self, job: int, people: int) -> int:
+        """Pick the quicker way that these people allow; 0 when there is none."""
+        ways = self.totals[job]
+        if people > 1 and 2 in ways:
+            if 1 not in ways or self._left(job, 2)[0] < self._left(job, 1)[0]:
+                return 2
+            return 1
+        return 1 if 1 in ways else 0
+
+    def _left(self, job: int, people: int) -> tuple[int, int]:
+        """Minutes left to do in this way, planned and real."""
+        state, totals = self.states[job], self.totals[job]
+        total = totals[people]
+        if not state.people:
+            done = self.jobs[job].minutes_done
+            real = max(1, int(total * float(self.fate.factor[job]) + 0.5))
+            if done:
+                real = max(real - done, least_left(total))
+            return self.plans[job][people], real
+        if state.people == people:
+            return state.planned, state.real
+        other = totals[state.people]
+        return -(-state.planned * total // other), -(-state.real * total // other)
+
+    def _cheapest_change(self, job: int, people: int) -> tuple[str, int]:
+        supports = self.jobs[job].supports
+        if supports is None or self.support in supports:
+            return self.support, 0
+        best, best_minutes = self.support, NO_WAY
+        for name in self.times.names:
+            if name in supports:
+                minutes = self.times.minutes(self.support, name, people)
+                if minutes != NO_WAY and (best_minutes == NO_WAY or minutes < best_minutes):
+                    best, best_minutes = name, minutes
+        return best, best_minutes
+
+    def _too_cold(self, slot: SessionSlot, job: PlanJob) -> bool:
+        return (
+            job.min_temperature_c is not None
+            and slot.temperature_c is not None
+            and slot.temperature_c < job.min_temperature_c
+        )
+
+    def _may_not_finish(
+        self, job: int, minute: int, session: int
+    ) -> Literal["part", "cold"] | None:
+        """Say what would keep a job from being finished at that minute."""
+        if minute < self.states[job].finish_ready:
+            return "part"
+        return "cold" if self._cold_cure(self.jobs[job], minute, session) else None
+
+    def _cold_cure(self, job: PlanJob, finish: int, session: int) -> bool:
+        """Whether it gets too cold between the finish and the end of the cure."""
+        if not job.cure_minutes or job.min_temperature_c is None:
+            return False
+        for index in range(session, len(self.slots)):
+            slot = self.slots[index]
+            if slot.start_minute >= finish + job.cure_minutes:
+                break
+            if slot.coldest_c is not None and slot.coldest_c < job.min_temperature_c:
+                return True
+        return False
+
+    # What bound it -------------------------------------------------------------------------
+
+    def _bound_by(self, job: int, now: int) -> Cause:
+        """Say why a job that begins now did not begin sooner."""
+        state = self.states[job]
+        cause = state.ready_by
+        if self.before_this >= 0 and state.ready < now:
+            cause = Cause("owner", self.before_this)
+        elif state.ready <= self.began and state.ready < self.left_at:
+            kind = self._blocked_by(job)
+            if kind == "part":
+                cause = Cause("part", part=state.finish_part)
+            elif kind in ("owner", "session"):
+                cause = Cause(kind, self.left_job)
+            else:
+                cause = Cause(kind, state.ready_by.job)
+        lost = 0
+        if cause.kind not in ("start", "owner", "job"):
+            since = self.states[cause.job].finish if cause.job >= 0 else 0
+            lost = max(0, now - max(since, 0))
+        return Cause(cause.kind, cause.job, cause.part, lost, job)
+
+    def _blocked_by(self, job: int) -> CauseKind:
+        """Say what kept a job that was ready from being done in the last session."""
+        people = self._way(job, self.left.people)
+        if not people:
+            return "helper"
+        if self._too_cold(self.slots[self.left.session], self.jobs[job]):
+            return "cold"
+        done_by = self.left_at + self._left(job, people)[0]
+        kept = self._may_not_finish(job, done_by, self.left.session)
+        return kept or ("session" if self.left_at < self.left.end else "owner")
+
+    def _chain(self) -> list[Cause]:
+        """Follow what bound the finish back to the beginning."""
+        causes: list[Cause] = []
+        job = self.last_job
+        while job >= 0 and len(causes) <= len(self.jobs):
+            cause = self.states[job].bound_by
+            causes.append(cause)
+            job = cause.job
+        return causes
