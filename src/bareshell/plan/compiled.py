@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import cache
 from types import FunctionType
+from typing import cast
 
 from bareshell.plan import kernel
 
@@ -37,6 +38,8 @@ def compiled_run() -> Callable[..., None] | None:
         return None
     # Each function is compiled against names that already stand for compiled ones, so that the
     # kernel itself stays plain Python that can be read, stepped through and tested.
+    # Its own types do not know every option that it takes.
+    jit = cast("Callable[..., Callable[[FunctionType], Callable[..., None]]]", njit)
     names = dict(vars(kernel))
     compiled: Callable[..., None] | None = None
     for function in kernel.KERNEL:
@@ -45,9 +48,9 @@ def compiled_run() -> Callable[..., None] | None:
         plain.__qualname__ = function.__qualname__
         options = _OPTIONS | {"forceinline": function is not kernel.run}
         try:
-            compiled = njit(cache=True, **options)(plain)
+            compiled = jit(cache=True, **options)(plain)
         except RuntimeError:
             # There is no folder to keep compiled code in: it is compiled anew each time.
-            compiled = njit(**options)(plain)
+            compiled = jit(**options)(plain)
         names[function.__name__] = compiled
     return compiled
