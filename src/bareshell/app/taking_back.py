@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from bareshell.errors import BareshellError, Refused
 from bareshell.model import Build, Entry, decide
 from bareshell.model.fold import Draft, fold, play, plays, withdrawn_ids
-from bareshell.whole.words import describe_entry, on_day
+from bareshell.whole.words import describe_entry, on_day, titles_in
 
 
 def check_can_be_taken_back(base: Build, entries: Sequence[Entry], gone: frozenset[str]) -> None:
@@ -57,10 +57,11 @@ def _check_stands(now: _Now, build: Build, entry: Entry) -> None:
         # stand in the way of taking back something else.
         if entry.id not in now.gone and not _stands_today(now, entry):
             return
+        said = describe_entry(entry, now.build, titles_in(now.entries))
         raise Refused(
             "later entries rest on it",
-            f"without it this could not stand: {describe_entry(entry, now.build)} "
-            f"({on_day(entry.happened_at)}); {error.message}",
+            f"without it this could not stand: {said} ({on_day(entry.happened_at)}); "
+            f"{error.message}",
             "take that one back first",
         ) from error
 

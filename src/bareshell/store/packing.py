@@ -18,11 +18,12 @@ from dataclasses import fields, is_dataclass
 from datetime import date, datetime, time
 from decimal import Decimal
 from enum import Enum
-from typing import Any
+from typing import Any, cast
 
 Reader = Callable[[Any], Any]
 
 _READERS: dict[object, Reader | None] = {}
+_NAMES: dict[type[Any], tuple[str, ...]] = {}
 
 
 def pack(value: object) -> object:
@@ -39,7 +40,7 @@ def pack(value: object) -> object:
     if value is None or isinstance(value, str | int | float):
         return value
     if is_dataclass(value):
-        return [pack(getattr(value, name)) for name in value.__dataclass_fields__]
+        return [pack(getattr(value, name)) for name in _names(type(value))]
     if isinstance(value, tuple | list | frozenset):
         return [pack(item) for item in value]
     if isinstance(value, Mapping):
@@ -69,6 +70,13 @@ def unpack(kind: type[Any], packed: object) -> Any:  # noqa: ANN401 - an instanc
     return packed if reader is None else reader(packed)
 
 
+def _names(kind: type[Any]) -> tuple[str, ...]:
+    found = _NAMES.get(kind)
+    if found is None:
+        found = _NAMES[kind] = tuple(spec.name for spec in fields(kind))
+    return found
+
+
 @contextmanager
 def without_collecting() -> Iterator[None]:
     """Keep the garbage collector still while very many objects are made, none of them garbage.
@@ -96,13 +104,13 @@ def _made(hint: Any) -> Reader | None:  # noqa: ANN401 - any type hint of the mo
     if hint in (str, int, float, bool) or origin is typing.Literal:
         return None
     if hint in (datetime, date, time):
-        return typing.cast("Reader", hint.fromisoformat)
+        return cast("Reader", hint.fromisoformat)
     if hint is Decimal:
         return Decimal
     if isinstance(hint, type) and issubclass(hint, Enum):
         return hint._value2member_map_.__getitem__
     if is_dataclass(hint):
-        return _of_dataclass(typing.cast("type[Any]", hint))
+        return _of_dataclass(cast("type[Any]", hint))
     if origin is tuple and inner[-1] is not Ellipsis:
         return _of_fixed([_reader(part) for part in inner])
     if origin in (tuple, frozenset):

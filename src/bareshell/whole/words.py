@@ -7,7 +7,9 @@ and has no full stop: ``'Bleed the brakes' was finished, 2.5 h``.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
+from contextlib import suppress
+from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
@@ -17,11 +19,11 @@ from bareshell.model.entry import Entry, Standing
 from bareshell.model.part import GoodsIn
 from bareshell.model.proof import Reading
 
-Teller = Callable[[Build, Any], str]
+Teller = Callable[["Names", Any], str]
 TELLERS: dict[type[c.Change], Teller] = {}
 
 
-def describe_entry(entry: Entry, build: Build) -> str:
+def describe_entry(entry: Entry, build: Build, once: Mapping[str, str] | None = None) -> str:
     """Say in words what an entry says; one that waits to be settled says so.
 
     Parameters
@@ -29,28 +31,30 @@ def describe_entry(entry: Entry, build: Build) -> str:
     entry : Entry
         Any entry of the journal.
     build : Build
-        Where the titles are looked up; what it does not have is called by its short name.
+        Where the titles are looked up.
+    once : mapping of str to str, optional
+        Titles of what the build no longer has (``titles_in``); without it such a thing is
+        called by its short name.
     """
-    said = describe_change(entry.change, build)
+    said = describe_change(entry.change, build, once)
     return f"{said} (to settle)" if entry.standing is Standing.TO_SETTLE else said
 
 
-def describe_change(change: c.Change, build: Build) -> str:
-    """Say in words what a change says.
+def describe_change(change: c.Change, build: Build, once: Mapping[str, str] | None = None) -> str:
+    """Say in words what a change says; see ``describe_entry``.
 
     Examples
     --------
-    >>> from bareshell.model.changes import JobFinished, JobSet
-    >>> from bareshell.model.fold import fold
+    >>> from bareshell.model.changes import JobFinished
     >>> describe_change(JobFinished("bleed", 2.5, "pedal firm"), Build())
     "'bleed' was finished, 2.5 h: pedal firm"
     """
     if isinstance(change, c.Unread):
         return f"{change.about} was changed in a way that only a newer bareshell can read"
-    return TELLERS[type(change)](build, change)
+    return TELLERS[type(change)](Names(build, once or {}), change)
 
 
-def name_subject(subject: str, build: Build) -> str:
+def name_subject(subject: str, build: Build, once: Mapping[str, str] | None = None) -> str:
     """Name the subject of an entry as a person knows it.
 
     Examples
@@ -58,6 +62,10 @@ def name_subject(subject: str, build: Build) -> str:
     >>> name_subject("job:bleed", Build())
     "job 'bleed'"
     """
+    return _subject(Names(build, once or {}), subject)
+
+
+def _subject(names: Names, subject: str) -> str:
     kind, _, key = subject.partition(":")
     if kind in ("car", "garage"):
         return f"the {kind}"
@@ -65,13 +73,43 @@ def name_subject(subject: str, build: Build) -> str:
         return "how the car stands"
     if kind == "move":
         start, _, end = key.partition(">")
-        return f"the move from {_support(build, start)} to {_support(build, end)}"
+        return f"the move from {_support(names, start)} to {_support(names, end)}"
     if kind == "day":
         return on_day(date.fromisoformat(key))
     if kind == "entry":
         return "an entry of the record"
-    find = _TITLES.get(kind)
-    return f"{_KINDS.get(kind, kind)} {find(build, key) if find else _quoted(key)}"
+    return f"{_KINDS.get(kind, kind)} {names.title(kind, key)}"
+
+
+def titles_in(entries: Iterable[Entry]) -> dict[str, str]:
+    """Return the latest title of every subject that some entries ever named.
+
+    Examples
+    --------
+    >>> titles_in([])
+    {}
+    """
+    found = {}
+    for entry in entries:
+        look = _NAMING.get(type(entry.change))
+        if look is not None:
+            found[entry.change.subject] = look(entry.change)
+    return found
+
+
+_NAMING: dict[type[c.Change], Callable[[Any], str]] = {
+    c.JobSet: lambda change: change.job.title,
+    c.NeedSet: lambda change: change.need.title,
+    c.HoldingSet: lambda change: change.holding.title,
+    c.OrderSet: lambda change: change.line.title,
+    c.ProofSet: lambda change: change.proof.title,
+    c.TempSet: lambda change: change.temp.title,
+    c.GateSet: lambda change: change.gate.title,
+    c.DepartureSet: lambda change: change.departure.title,
+    c.PatternSet: lambda change: change.pattern.title,
+    c.SupportSet: lambda change: change.support.title,
+    c.PhotoKept: lambda change: change.photo.words,
+}
 
 
 def on_day(moment: date | datetime) -> str:
@@ -92,68 +130,49 @@ def _quoted(title: str) -> str:
     return f"'{title}'"
 
 
-def _job(build: Build, key: str) -> str:
-    return _quoted(build.jobs[key].job.title if key in build.jobs else key)
-
-
-def _need(build: Build, key: str) -> str:
-    return _quoted(build.needs[key].title if key in build.needs else key)
-
-
-def _holding(build: Build, key: str) -> str:
-    return _quoted(build.holdings[key].title if key in build.holdings else key)
-
-
-def _order(build: Build, key: str) -> str:
-    return _quoted(build.orders[key].line.title if key in build.orders else key)
-
-
-def _proof(build: Build, key: str) -> str:
-    return _quoted(build.proofs[key].proof.title if key in build.proofs else key)
-
-
-def _temp(build: Build, key: str) -> str:
-    return _quoted(build.temps[key].temp.title if key in build.temps else key)
-
-
-def _gate(build: Build, key: str) -> str:
-    return _quoted(build.gates[key].gate.title if key in build.gates else key)
-
-
-def _departure(build: Build, key: str) -> str:
-    return _quoted(build.departures[key].title if key in build.departures else key)
-
-
-def _pattern(build: Build, key: str) -> str:
-    return _quoted(build.patterns[key].title if key in build.patterns else key)
-
-
-def _support(build: Build, key: str) -> str:
-    return _quoted(build.supports[key].title if key in build.supports else key)
-
-
-def _photo(build: Build, key: str) -> str:
-    return _quoted((build.photos[key].words if key in build.photos else "") or key)
-
-
 _TITLES: dict[str, Callable[[Build, str], str]] = {
-    "job": _job,
-    "need": _need,
-    "holding": _holding,
-    "order": _order,
-    "proof": _proof,
-    "temp": _temp,
-    "gate": _gate,
-    "departure": _departure,
-    "pattern": _pattern,
-    "support": _support,
-    "photo": _photo,
+    "job": lambda build, key: build.jobs[key].job.title,
+    "need": lambda build, key: build.needs[key].title,
+    "holding": lambda build, key: build.holdings[key].title,
+    "order": lambda build, key: build.orders[key].line.title,
+    "proof": lambda build, key: build.proofs[key].proof.title,
+    "temp": lambda build, key: build.temps[key].temp.title,
+    "gate": lambda build, key: build.gates[key].gate.title,
+    "departure": lambda build, key: build.departures[key].title,
+    "pattern": lambda build, key: build.patterns[key].title,
+    "support": lambda build, key: build.supports[key].title,
+    "photo": lambda build, key: build.photos[key].words,
 }
 _KINDS = {"pattern": "session pattern"}
 
 
-def _about(build: Build, subject: str) -> str:
-    return f" about {name_subject(subject, build)}" if subject else ""
+@dataclass(frozen=True, slots=True)
+class Names:
+    """What things are called: as the build has them, or as they were called while it did."""
+
+    build: Build
+    once: Mapping[str, str]
+
+    def title(self, kind: str, key: str) -> str:
+        """Return the title of a thing in quotes; its short name when it never had one."""
+        find = _TITLES.get(kind)
+        found = ""
+        if find is not None:
+            with suppress(KeyError):
+                found = find(self.build, key)
+        return _quoted(found or self.once.get(f"{kind}:{key}", "") or key)
+
+
+def _job(names: Names, key: str) -> str:
+    return names.title("job", key)
+
+
+def _support(names: Names, key: str) -> str:
+    return names.title("support", key)
+
+
+def _about(names: Names, subject: str) -> str:
+    return f" about {_subject(names, subject)}" if subject else ""
 
 
 def _said(words: str) -> str:
@@ -190,12 +209,12 @@ def tells(*kinds: type[c.Change]) -> Callable[[Teller], Teller]:
 
 
 @tells(c.CarDescribed)
-def _car_described(_build: Build, change: c.CarDescribed) -> str:
+def _car_described(_names: Names, change: c.CarDescribed) -> str:
     return f"the car was described: {change.car.name}, {change.car.layout.value}"
 
 
 @tells(c.GarageDescribed)
-def _garage_described(_build: Build, change: c.GarageDescribed) -> str:
+def _garage_described(_names: Names, change: c.GarageDescribed) -> str:
     garage = change.garage
     warmth = "unheated" if garage.heated_to_c is None else f"heated to {garage.heated_to_c:g} C"
     return (
@@ -205,30 +224,30 @@ def _garage_described(_build: Build, change: c.GarageDescribed) -> str:
 
 
 @tells(c.SupportSet)
-def _support_set(_build: Build, change: c.SupportSet) -> str:
+def _support_set(_names: Names, change: c.SupportSet) -> str:
     return f"the car can stand on {_quoted(change.support.title)} ({change.support.kind.value})"
 
 
 @tells(c.SupportDropped)
-def _support_dropped(build: Build, change: c.SupportDropped) -> str:
-    return f"the car can stand on {_support(build, change.support_id)} no longer"
+def _support_dropped(names: Names, change: c.SupportDropped) -> str:
+    return f"the car can stand on {_support(names, change.support_id)} no longer"
 
 
 @tells(c.SupportMoveSet)
-def _move_set(build: Build, change: c.SupportMoveSet) -> str:
+def _move_set(names: Names, change: c.SupportMoveSet) -> str:
     move = change.move
     people = "one person" if move.people == 1 else "two people"
     return (
-        f"moving the car from {_support(build, move.from_support)} to "
-        f"{_support(build, move.to_support)} takes {move.minutes} min and {people}"
+        f"moving the car from {_support(names, move.from_support)} to "
+        f"{_support(names, move.to_support)} takes {move.minutes} min and {people}"
     )
 
 
 @tells(c.CarPlaced)
-def _car_placed(build: Build, change: c.CarPlaced) -> str:
+def _car_placed(names: Names, change: c.CarPlaced) -> str:
     off = ", ".join(sorted(change.placement.off))
     state = f", {off}" if off else ""
-    stands = _support(build, change.placement.support)
+    stands = _support(names, change.placement.support)
     return f"the car was left standing on {stands}{state}{_said(change.words)}"
 
 
@@ -236,87 +255,90 @@ def _car_placed(build: Build, change: c.CarPlaced) -> str:
 
 
 @tells(c.JobSet)
-def _job_set(_build: Build, change: c.JobSet) -> str:
+def _job_set(_names: Names, change: c.JobSet) -> str:
     return f"job {_quoted(change.job.title)} was written down ({change.job.system})"
 
 
 @tells(c.JobStarted)
-def _job_started(build: Build, change: c.JobStarted) -> str:
-    return f"{_job(build, change.job_id)} was started"
+def _job_started(names: Names, change: c.JobStarted) -> str:
+    return f"{_job(names, change.job_id)} was started"
 
 
 @tells(c.JobWorked)
-def _job_worked(build: Build, change: c.JobWorked) -> str:
+def _job_worked(names: Names, change: c.JobWorked) -> str:
     spent = _hours(change.hours) + _hours(change.hours_left, " left")
-    return f"{_job(build, change.job_id)} was worked on{spent}{_said(change.words)}"
+    return f"{_job(names, change.job_id)} was worked on{spent}{_said(change.words)}"
 
 
 @tells(c.JobFinished)
-def _job_finished(build: Build, change: c.JobFinished) -> str:
+def _job_finished(names: Names, change: c.JobFinished) -> str:
     spent = _hours(change.hours)
-    return f"{_job(build, change.job_id)} was finished{spent}{_said(change.words)}"
+    return f"{_job(names, change.job_id)} was finished{spent}{_said(change.words)}"
 
 
 @tells(c.JobTakenOff)
-def _job_taken_off(build: Build, change: c.JobTakenOff) -> str:
-    return f"{_job(build, change.job_id)} was taken off again{_said(change.words)}"
+def _job_taken_off(names: Names, change: c.JobTakenOff) -> str:
+    return f"{_job(names, change.job_id)} was taken off again{_said(change.words)}"
 
 
 @tells(c.JobDoneBefore)
-def _job_done_before(build: Build, change: c.JobDoneBefore) -> str:
-    return f"{_job(build, change.job_id)} was done before the record began, unproven"
+def _job_done_before(names: Names, change: c.JobDoneBefore) -> str:
+    return f"{_job(names, change.job_id)} was done before the record began, unproven"
 
 
 @tells(c.JobNotDone)
-def _job_not_done(build: Build, change: c.JobNotDone) -> str:
-    return f"{_job(build, change.job_id)} is not done after all{_said(change.words)}"
+def _job_not_done(names: Names, change: c.JobNotDone) -> str:
+    return f"{_job(names, change.job_id)} is not done after all{_said(change.words)}"
 
 
 @tells(c.JobLeftOut)
-def _job_left_out(build: Build, change: c.JobLeftOut) -> str:
+def _job_left_out(names: Names, change: c.JobLeftOut) -> str:
     words = getattr(change, "words", "")
-    return f"{_job(build, change.job_id)} was left out of this build{_said(words)}"
+    return f"{_job(names, change.job_id)} was left out of this build{_said(words)}"
 
 
 @tells(c.JobTakenIn)
-def _job_taken_in(build: Build, change: c.JobTakenIn) -> str:
-    return f"{_job(build, change.job_id)} was taken in again"
+def _job_taken_in(names: Names, change: c.JobTakenIn) -> str:
+    return f"{_job(names, change.job_id)} was taken in again"
 
 
 # --- parts -----------------------------------------------------------------------------------
 
 
 @tells(c.NeedSet)
-def _need_set(build: Build, change: c.NeedSet) -> str:
+def _need_set(names: Names, change: c.NeedSet) -> str:
     need = change.need
     count = _pieces(need.quantity)
-    return f"{_job(build, need.job)} needs {_quoted(need.title)}{count} {need.needed_to.value}"
+    return f"{_job(names, need.job)} needs {_quoted(need.title)}{count} {need.needed_to.value}"
 
 
 @tells(c.NeedDropped)
-def _need_dropped(build: Build, change: c.NeedDropped) -> str:
-    return f"{_need(build, change.need_id)} is not needed after all"
+def _need_dropped(names: Names, change: c.NeedDropped) -> str:
+    return f"{names.title('need', change.need_id)} is not needed after all"
 
 
 @tells(c.NeedNotHere)
-def _need_not_here(build: Build, change: c.NeedNotHere) -> str:
-    return f"{_need(build, change.need_id)} was looked for and is not here{_said(change.words)}"
+def _need_not_here(names: Names, change: c.NeedNotHere) -> str:
+    return (
+        f"{names.title('need', change.need_id)} was looked for and is not here{_said(change.words)}"
+    )
 
 
 @tells(c.HoldingSet)
-def _holding_set(_build: Build, change: c.HoldingSet) -> str:
+def _holding_set(_names: Names, change: c.HoldingSet) -> str:
     holding = change.holding
     where = f", {holding.where}" if holding.where else ""
-    return f"{_quoted(holding.title)} is on the shelf, {holding.quantity} of them{where}"
+    return f"{_quoted(holding.title)} is on the shelf{_pieces(holding.quantity)}{where}"
 
 
 @tells(c.HoldingDropped)
-def _holding_dropped(build: Build, change: c.HoldingDropped) -> str:
-    return f"{_holding(build, change.holding_id)} is on the shelf no longer{_said(change.words)}"
+def _holding_dropped(names: Names, change: c.HoldingDropped) -> str:
+    gone = names.title("holding", change.holding_id)
+    return f"{gone} is on the shelf no longer{_said(change.words)}"
 
 
 @tells(c.OrderSet)
-def _order_set(_build: Build, change: c.OrderSet) -> str:
+def _order_set(_names: Names, change: c.OrderSet) -> str:
     line = change.line
     expected = f", expected {on_day(line.expected_on)}" if line.expected_on else ""
     supplier = f" from {line.supplier}" if line.supplier else ""
@@ -324,14 +346,16 @@ def _order_set(_build: Build, change: c.OrderSet) -> str:
 
 
 @tells(c.OrderExpected)
-def _order_expected(build: Build, change: c.OrderExpected) -> str:
+def _order_expected(names: Names, change: c.OrderExpected) -> str:
     day = "nobody knows when" if change.expected_on is None else on_day(change.expected_on)
-    return f"{_order(build, change.order_id)} is now expected {day}{_said(change.words)}"
+    return f"{names.title('order', change.order_id)} is now expected {day}{_said(change.words)}"
 
 
 @tells(c.OrderCancelled)
-def _order_cancelled(build: Build, change: c.OrderCancelled) -> str:
-    return f"the order of {_order(build, change.order_id)} was cancelled{_said(change.words)}"
+def _order_cancelled(names: Names, change: c.OrderCancelled) -> str:
+    return (
+        f"the order of {names.title('order', change.order_id)} was cancelled{_said(change.words)}"
+    )
 
 
 _CAME = {
@@ -344,23 +368,23 @@ _CAME = {
 
 
 @tells(c.GoodsChecked)
-def _goods_checked(build: Build, change: c.GoodsChecked) -> str:
-    came = f"{_CAME[change.outcome]}{_pieces(change.quantity)}"
-    where = f", put in {change.where}" if change.where else ""
-    return f"{_order(build, change.order_id)} {came}{where}{_said(change.words)}"
+def _goods_checked(names: Names, change: c.GoodsChecked) -> str:
+    came = f"{_CAME[change.outcome]}, {change.quantity} of them"
+    where = f", put away: {change.where}" if change.where else ""
+    return f"{names.title('order', change.order_id)} {came}{where}{_said(change.words)}"
 
 
 @tells(c.ExchangeReturned)
-def _exchange_returned(build: Build, change: c.ExchangeReturned) -> str:
+def _exchange_returned(names: Names, change: c.ExchangeReturned) -> str:
     day = on_day(change.returned_on)
-    return f"the old unit for {_order(build, change.order_id)} went back on {day}"
+    return f"the old unit for {names.title('order', change.order_id)} went back on {day}"
 
 
 # --- proofs ----------------------------------------------------------------------------------
 
 
 @tells(c.ProofSet)
-def _proof_set(_build: Build, change: c.ProofSet) -> str:
+def _proof_set(_names: Names, change: c.ProofSet) -> str:
     return f"proof is owed: {_quoted(change.proof.title)} ({change.proof.kind.value})"
 
 
@@ -374,16 +398,16 @@ _PROVED = {
 
 
 @tells(*_PROVED)
-def _proof_event(build: Build, change: Any) -> str:  # noqa: ANN401 - one for five kinds
+def _proof_event(names: Names, change: Any) -> str:  # noqa: ANN401 - one for five kinds
     read = _readings(getattr(change, "readings", ()))
     happened = _PROVED[type(change)]
-    return f"proof {_proof(build, change.proof_id)} {happened}{read}{_said(change.words)}"
+    return f"proof {names.title('proof', change.proof_id)} {happened}{read}{_said(change.words)}"
 
 
 @tells(c.ProofSubstituted)
-def _proof_substituted(build: Build, change: c.ProofSubstituted) -> str:
+def _proof_substituted(names: Names, change: c.ProofSubstituted) -> str:
     read = _readings(change.readings)
-    proof = _proof(build, change.proof_id)
+    proof = names.title("proof", change.proof_id)
     return f"proof {proof} was given a substitute, {change.name}{read}{_said(change.words)}"
 
 
@@ -391,42 +415,42 @@ def _proof_substituted(build: Build, change: c.ProofSubstituted) -> str:
 
 
 @tells(c.TempSet)
-def _temp_set(build: Build, change: c.TempSet) -> str:
-    gate = _gate(build, change.temp.gate)
+def _temp_set(names: Names, change: c.TempSet) -> str:
+    gate = names.title("gate", change.temp.gate)
     return f"temp {_quoted(change.temp.title)} must be gone before the gate {gate}"
 
 
 @tells(c.TempRaised)
-def _temp_raised(build: Build, change: c.TempRaised) -> str:
-    return f"temp {_temp(build, change.temp_id)} was put on the car{_said(change.words)}"
+def _temp_raised(names: Names, change: c.TempRaised) -> str:
+    return f"temp {names.title('temp', change.temp_id)} was put on the car{_said(change.words)}"
 
 
 @tells(c.TempCleared)
-def _temp_cleared(build: Build, change: c.TempCleared) -> str:
-    return f"temp {_temp(build, change.temp_id)} is gone from the car{_said(change.words)}"
+def _temp_cleared(names: Names, change: c.TempCleared) -> str:
+    return f"temp {names.title('temp', change.temp_id)} is gone from the car{_said(change.words)}"
 
 
 @tells(c.GateSet)
-def _gate_set(_build: Build, change: c.GateSet) -> str:
+def _gate_set(_names: Names, change: c.GateSet) -> str:
     return f"gate {_quoted(change.gate.title)} was written down"
 
 
 @tells(c.GatePassed)
-def _gate_passed(build: Build, change: c.GatePassed) -> str:
-    gate = _gate(build, change.gate_id)
+def _gate_passed(names: Names, change: c.GatePassed) -> str:
+    gate = names.title("gate", change.gate_id)
     return f"{change.by} let the car through the gate {gate}{_said(change.words)}"
 
 
 @tells(c.DepartureSet)
-def _departure_set(_build: Build, change: c.DepartureSet) -> str:
+def _departure_set(_names: Names, change: c.DepartureSet) -> str:
     departure = change.departure
     was = f": {departure.what_was} became {departure.what_is}"
     return f"{_quoted(departure.title)} is no longer standard{was}"
 
 
 @tells(c.DepartureReturned)
-def _departure_returned(build: Build, change: c.DepartureReturned) -> str:
-    back = _departure(build, change.departure_id)
+def _departure_returned(names: Names, change: c.DepartureReturned) -> str:
+    back = names.title("departure", change.departure_id)
     return f"{back} was put back to standard{_said(change.words)}"
 
 
@@ -434,7 +458,7 @@ def _departure_returned(build: Build, change: c.DepartureReturned) -> str:
 
 
 @tells(c.PatternSet)
-def _pattern_set(_build: Build, change: c.PatternSet) -> str:
+def _pattern_set(_names: Names, change: c.PatternSet) -> str:
     pattern = change.pattern
     return (
         f"session pattern {_quoted(pattern.title)}: from {pattern.starts:%H:%M}, "
@@ -443,19 +467,19 @@ def _pattern_set(_build: Build, change: c.PatternSet) -> str:
 
 
 @tells(c.PatternDropped)
-def _pattern_dropped(build: Build, change: c.PatternDropped) -> str:
-    return f"session pattern {_pattern(build, change.pattern_id)} is over"
+def _pattern_dropped(names: Names, change: c.PatternDropped) -> str:
+    return f"session pattern {names.title('pattern', change.pattern_id)} is over"
 
 
 @tells(c.ExceptionSet)
-def _exception_set(_build: Build, change: c.ExceptionSet) -> str:
+def _exception_set(_names: Names, change: c.ExceptionSet) -> str:
     day = change.exception
     what = "no session" if day.minutes == 0 else f"{day.minutes} min in the garage"
     return f"{on_day(day.day)}: {what}{_said(day.words)}"
 
 
 @tells(c.SessionHeld)
-def _session_held(_build: Build, change: c.SessionHeld) -> str:
+def _session_held(_names: Names, change: c.SessionHeld) -> str:
     session = change.session
     minutes = round((session.ended_at - session.started_at).total_seconds() / 60)
     helper = ", with a helper" if session.people == 2 else ""
@@ -463,26 +487,26 @@ def _session_held(_build: Build, change: c.SessionHeld) -> str:
 
 
 @tells(c.NoteWritten)
-def _note_written(build: Build, change: c.NoteWritten) -> str:
-    return f"note{_about(build, change.note.about)}{_said(change.note.words)}"
+def _note_written(names: Names, change: c.NoteWritten) -> str:
+    return f"note{_about(names, change.note.about)}{_said(change.note.words)}"
 
 
 @tells(c.LessonLearned)
-def _lesson_learned(build: Build, change: c.LessonLearned) -> str:
-    return f"lesson from {_job(build, change.lesson.job)}{_said(change.lesson.words)}"
+def _lesson_learned(names: Names, change: c.LessonLearned) -> str:
+    return f"lesson from {_job(names, change.lesson.job)}{_said(change.lesson.words)}"
 
 
 @tells(c.PhotoKept)
-def _photo_kept(build: Build, change: c.PhotoKept) -> str:
-    return f"photo{_about(build, change.photo.about)} was kept{_said(change.photo.words)}"
+def _photo_kept(names: Names, change: c.PhotoKept) -> str:
+    return f"photo{_about(names, change.photo.about)} was kept{_said(change.photo.words)}"
 
 
 @tells(c.Withdrawn)
-def _withdrawn(_build: Build, change: c.Withdrawn) -> str:
+def _withdrawn(_names: Names, change: c.Withdrawn) -> str:
     return f"an earlier entry was taken back{_said(change.words)}"
 
 
 @tells(c.Settled)
-def _settled(_build: Build, change: c.Settled) -> str:
+def _settled(_names: Names, change: c.Settled) -> str:
     what = "kept" if change.keep else "set aside"
     return f"an entry that met another change was {what}{_said(change.words)}"
