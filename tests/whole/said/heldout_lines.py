@@ -13,14 +13,20 @@ HELD_OUT: tuple[tuple[str, tuple[str, ...]], ...] = (
         ("done heater-fit 2.5 h", "here heater-clips 2"),
     ),
     ("nearside caliper's back off, bolt was seized", ("off caliper-l",)),
-    ("spent 3/4 hr on the fuse box, prob another hour to go", ("worked fuse-box 0.75 h, 1 h left",)),
+    (
+        "spent 3/4 hr on the fuse box, prob another hour to go",
+        ("worked fuse-box 0.75 h, 1 h left",),
+    ),
     ("rear axle pipe runs all made and clipped up 1h45", ("done pipe-rear 1.75 h",)),
     ("wiper rack is in and parks right", ("done wiper",)),
     ("radiator not fitted, ran out of time", ()),
     ("6 degrees in there, me and my brother", ("session 19:00-21:30 people 2 6 C",)),
     ("knocked off at twenty to ten", ("session 19:00-21:40",)),
     ("Trunk lid hung, 50 mins", ("done boot-lid 0.83 h",)),
-    ("pressure's on, 70 bar since quarter past nine, leaving it overnight", ("begun rear-tee 70 bar",)),
+    (
+        "pressure's on, 70 bar since quarter past nine, leaving it overnight",
+        ("begun rear-tee 70 bar",),
+    ),
     ("the offside hub nut torqued to 190 lb ft", ("held hub-nut-r 257.6 N.m",)),
     (
         "Heater in 2.5h and fusebox half done with an hour left and we're back on axle stands",

@@ -1,0 +1,358 @@
+"""Cutting a line into clauses: one thing and what became of it in each.
+
+Stops and semicolons always cut. Commas and ``and`` may cut, and so may no sign at all, because
+dictation writes none: of all ways to cut a sentence the one is taken in which the pieces say
+most and leave least unexplained.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from typing import Final
+
+from bareshell.whole.said.cues import QUESTIONS, Cue, Hit, cues_of
+from bareshell.whole.said.figures import Figure, Measure, figures_of
+from bareshell.whole.said.subjects import Kind, Subjects, Wanted, sides_in, stems_by_word
+from bareshell.whole.said.words import Token
+
+LONGEST_CLAUSE = 26
+
+_JOB: Final = frozenset({Cue.DONE, Cue.PART, Cue.STARTED, Cue.STILL, Cue.UNDONE, Cue.OFF, Cue.DO})
+_PROOF: Final = frozenset({Cue.HELD, Cue.BEGUN, Cue.FAILED, Cue.LEAK, Cue.TORQUED})
+_PART: Final = frozenset(
+    {Cue.SHORT, Cue.MISSING, Cue.WRONG, Cue.DAMAGED, Cue.ARRIVED, Cue.UNLIKE, Cue.CHECKED}
+)
+_SESSION: Final = frozenset({Cue.ALONE, Cue.COMPANY, Cue.BEGAN_AT, Cue.ENDED_AT})
+_JOINERS: Final = frozenset(
+    {"and", "then", "but", "also", "plus", "&", "+", "though", "however", "so"}
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Clause:
+    """One piece of a line.
+
+    Parameters
+    ----------
+    text : str
+        As typed, the signs around it included, so that all clauses together are the line.
+    texts : tuple of str
+        Its words in plain small letters.
+    hits, figures : tuple
+        Its cues and figures; places count from the clause's own first word.
+    wanted : Wanted
+        What names a thing in it.
+    joint : str
+        How it hangs on the clause before: ``";"``, ``"?"``, ``","``, ``"and"``, ``"then"``,
+        ``"but"`` or ``""``.
+    asks : bool
+        Whether its sentence is a question.
+    raws : tuple of str
+        The words as typed.
+    """
+
+    text: str
+    texts: tuple[str, ...]
+    hits: tuple[Hit, ...]
+    figures: tuple[Figure, ...]
+    wanted: Wanted
+    joint: str = ""
+    asks: bool = False
+    raws: tuple[str, ...] = ()
+    cues: frozenset[Cue] = field(default=frozenset())
+
+    def joined(self, other: Clause) -> Clause:
+        """Return this clause with the one after it taken in."""
+        step = len(self.texts)
+        hits = tuple(Hit(h.cue, h.first + step, h.after + step, h.verb) for h in other.hits)
+        figures = tuple(
+            replace(f, first=f.first + step, after=f.after + step) for f in other.figures
+        )
+        return replace(
+            self,
+            text=self.text + other.text,
+            texts=self.texts + other.texts,
+            hits=self.hits + hits,
+            figures=self.figures + figures,
+            wanted=Wanted(
+                self.wanted.stems + other.wanted.stems,
+                self.wanted.sides | other.wanted.sides,
+                self.wanted.both or other.wanted.both,
+            ),
+            raws=self.raws + other.raws,
+            cues=self.cues | other.cues,
+        )
+
+    def has(self, *cues: Cue) -> bool:
+        """Whether any of some cues was found."""
+        return not self.cues.isdisjoint(cues)
+
+    def of(self, measure: Measure) -> tuple[Figure, ...]:
+        """Return its figures of one sort."""
+        return tuple(f for f in self.figures if f.measure is measure)
+
+
+@dataclass(slots=True)
+class Sentence:
+    """A stretch of tokens that is cut into clauses, with all that was found in it."""
+
+    line: str
+    tokens: Sequence[Token]
+    subjects: Subjects
+    asks: bool
+    figures: tuple[Figure, ...] = ()
+    hits: tuple[Hit, ...] = ()
+    stems: list[tuple[str, ...]] = field(default_factory=list)
+    taken: list[bool] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        """Read figures, cues and words once."""
+        size = len(self.tokens)
+        self.figures = figures_of(self.line, self.tokens)
+        self.taken = [False] * size
+        for figure in self.figures:
+            self.taken[figure.first : figure.after] = [True] * (figure.after - figure.first)
+        self.hits = cues_of(self.tokens, self.taken)
+        self.stems = self._stems()
+
+    def _stems(self) -> list[tuple[str, ...]]:
+        stems = stems_by_word([t.text for t in self.tokens], self.subjects)
+        explained = [False] * len(self.tokens)
+        done = [False] * len(self.tokens)
+        for hit in self.hits:
+            explained[hit.first : hit.after] = [True] * (hit.after - hit.first)
+            done[hit.first] |= bool(hit.verb) and hit.cue is not Cue.DO
+        return [
+            ()
+            if self.taken[at] or done[at]
+            else tuple(s for s in group if not explained[at] or self.subjects.knows(s))
+            for at, group in enumerate(stems)
+        ]
+
+
+def sentences_of(line: str, tokens: Sequence[Token], subjects: Subjects) -> list[Sentence]:
+    """Cut a line where stops, semicolons and question marks stand."""
+    found: list[Sentence] = []
+    first = 0
+    for at in range(1, len(tokens) + 1):
+        if at < len(tokens) and tokens[at].gap not in (";", "?"):
+            continue
+        ends = (
+            line[tokens[at - 1].end :]
+            if at == len(tokens)
+            else line[tokens[at - 1].end : tokens[at].start]
+        )
+        part = tokens[first:at]
+        asks = "?" in ends or part[0].text in QUESTIONS and _asks(part)
+        found.append(Sentence(line, part, subjects, asks))
+        first = at
+    return found
+
+
+def _asks(part: Sequence[Token]) -> bool:
+    """Whether a sentence that begins with is, did, when is a question without its mark."""
+    follows = {t.text for t in part[1:3]}
+    return bool(follows & {"the", "my", "that", "i", "we", "it", "there", "this", "did", "is"})
+
+
+def clauses_of(sentence: Sentence, start: int, end: int) -> list[Clause]:
+    """Cut a sentence into clauses; ``start`` and ``end`` are its place in the line."""
+    cuts = _best_cuts(sentence)
+    found: list[Clause] = []
+    for first, after in cuts:
+        begins = start if first == 0 else sentence.tokens[first].start
+        ends = end if after == len(sentence.tokens) else sentence.tokens[after].start
+        found.append(_clause(sentence, first, after, sentence.line[begins:ends]))
+    return found
+
+
+def _clause(sentence: Sentence, first: int, after: int, text: str) -> Clause:
+    tokens = sentence.tokens[first:after]
+    hits = tuple(
+        Hit(h.cue, h.first - first, h.after - first, h.verb)
+        for h in sentence.hits
+        if first <= h.first and h.after <= after
+    )
+    figures = tuple(
+        Figure(f.measure, f.value, f.first - first, f.after - first, f.unit, f.quantity)
+        for f in sentence.figures
+        if first <= f.first and f.after <= after
+    )
+    texts = tuple(t.text for t in tokens)
+    free = [
+        "" if sentence.taken[first + n] or _in_a_phrase(hits, n) else text_
+        for n, text_ in enumerate(texts)
+    ]
+    for figure in figures:
+        if figure.measure is Measure.HOURS and figure.after < len(free):
+            free[figure.after] = "" if free[figure.after] == "left" else free[figure.after]
+    stems = tuple(s for group in sentence.stems[first:after] for s in group)
+    wanted = Wanted(stems, sides_in(free), bool({"both", "pair"} & set(texts)))
+    return Clause(
+        text,
+        texts,
+        hits,
+        figures,
+        wanted,
+        _joint(sentence, first),
+        sentence.asks,
+        tuple(t.raw for t in tokens),
+        frozenset(h.cue for h in hits),
+    )
+
+
+def _in_a_phrase(hits: Sequence[Hit], at: int) -> bool:
+    return any(h.first <= at < h.after and h.after - h.first > 1 for h in hits)
+
+
+def _joint(sentence: Sentence, first: int) -> str:
+    token = sentence.tokens[first]
+    if first == 0:
+        return token.gap or ";"
+    word = token.text
+    if word in ("and", "&", "plus", "+", "also"):
+        return "and"
+    if word in ("then", "but"):
+        return word
+    return token.gap
+
+
+# --- where to cut ----------------------------------------------------------------------------
+
+
+def _best_cuts(sentence: Sentence) -> list[tuple[int, int]]:
+    """Choose the cuts in which the pieces say most (one walk over all ends, best start each)."""
+    size = len(sentence.tokens)
+    best = [0.0] + [float("-inf")] * size
+    back = [0] * (size + 1)
+    for first in range(size):
+        if best[first] == float("-inf") or not _may_begin(sentence, first):
+            continue
+        scorer = _Scorer(sentence, first)
+        for after in range(first + 1, min(size, first + LONGEST_CLAUSE) + 1):
+            scorer.take(after - 1)
+            if after < size and not _may_begin(sentence, after):
+                continue
+            score = best[first] + scorer.score(after) - _cost_of_cut(sentence, first)
+            if score > best[after] + 1e-9:
+                best[after], back[after] = score, first
+    cuts: list[tuple[int, int]] = []
+    at = size
+    while at:
+        cuts.append((back[at], at))
+        at = back[at]
+    return cuts[::-1]
+
+
+def _may_begin(sentence: Sentence, at: int) -> bool:
+    """A clause never begins inside a figure or a phrase that is one cue."""
+    inside = any(f.first < at < f.after for f in sentence.figures)
+    return not inside and not any(h.first < at < h.after for h in sentence.hits)
+
+
+def _cost_of_cut(sentence: Sentence, first: int) -> float:
+    if first == 0:
+        return 0.0
+    token = sentence.tokens[first]
+    if token.gap:
+        return 0.0
+    return 0.15 if token.text in _JOINERS else 0.9
+
+
+class _Scorer:
+    """What a growing clause says: things named, cues, figures, and words left unexplained."""
+
+    def __init__(self, sentence: Sentence, first: int) -> None:
+        self.sentence = sentence
+        self.first = first
+        self.mass: dict[int, float] = {}
+        self.seen: set[str] = set()
+        self.known = 0.0
+        self.strange = 0
+
+    def take(self, at: int) -> None:
+        """Take one more word in."""
+        subjects = self.sentence.subjects
+        for stem in self.sentence.stems[at]:
+            if stem in self.seen:
+                continue
+            self.seen.add(stem)
+            worths = subjects.worth(stem)
+            if not worths:
+                self.strange += 1
+                continue
+            self.known += max(worths.values())
+            for thing, worth in worths.items():
+                self.mass[thing] = self.mass.get(thing, 0.0) + worth
+
+    def score(self, after: int) -> float:
+        """How much the clause up to here says."""
+        sentence = self.sentence
+        cues = {h.cue for h in sentence.hits if self.first <= h.first and h.after <= after}
+        figures = [f for f in sentence.figures if self.first <= f.first and f.after <= after]
+        measures = [f.measure for f in figures]
+        mass = max(self.mass.values(), default=0.0)
+        groups = sum(
+            bool(cues & group) for group in (_JOB, _PROOF, _PART, _SESSION, {Cue.STANDING})
+        )
+        acts = groups > 0 or Measure.HOURS in measures or Measure.QUANTITY in measures
+        score = mass - 1.2 * max(0.0, self.known - mass) - 0.12 * self.strange - 0.9
+        if mass >= 0.2 and acts:
+            score += 1.0
+        elif acts and not cues & _SESSION:
+            score -= 0.6
+        if self._is_session(cues, measures) and mass < 0.2:
+            score += 0.9
+        hours = measures.count(Measure.HOURS) - bool(cues & _PROOF)
+        score -= 1.2 * max(0, hours - 1 - self._says_left(after))
+        score -= 0.45 * max(0, groups - 1)
+        score -= 1.0 * (measures.count(Measure.DEGREES) > 0 and mass >= 0.2)
+        score -= 0.35 * self._hours_lead(figures, mass)
+        return score - 0.9 * self._acts_again(after)
+
+    def _hours_lead(self, figures: Sequence[Figure], mass: float) -> bool:
+        """Whether hours stand before the thing with no sign before them: rather the last thing's."""
+        if self.first == 0 or mass < 0.2 or self.sentence.tokens[self.first].gap:
+            return False
+        return (
+            bool(figures) and figures[0].measure is Measure.HOURS and figures[0].first == self.first
+        )
+
+    def _is_session(self, cues: set[Cue], measures: list[Measure]) -> bool:
+        timed = bool(cues & {Cue.BEGAN_AT, Cue.ENDED_AT}) and Measure.CLOCK in measures
+        timed = timed and Measure.QUANTITY not in measures
+        with_support = Cue.STANDING in cues and any(
+            self.sentence.subjects.all[at].kind is Kind.SUPPORT for at in self.mass
+        )
+        return (
+            Measure.DEGREES in measures
+            or measures.count(Measure.CLOCK) == 2
+            or bool(cues & {Cue.ALONE, Cue.COMPANY})
+            or timed
+            or with_support
+        )
+
+    def _says_left(self, after: int) -> bool:
+        words = {t.text for t in self.sentence.tokens[self.first : after]}
+        return bool(words & {"left", "go", "remaining", "more", "still", "needs", "need"})
+
+    def _acts_again(self, after: int) -> int:
+        """Count the times that a thing is named after one thing's doing was told already."""
+        told = named = False
+        again = 0
+        for at in range(self.first, after):
+            if self.sentence.stems[at] and not self.sentence.taken[at]:
+                if told and named:
+                    again += 1
+                    told = False
+                named = True
+            if any(
+                h.after == at + 1
+                and h.cue in _JOB | _PART
+                and h.cue is not Cue.DO
+                and h.cue is not Cue.PART
+                for h in self.sentence.hits
+            ):
+                told = named
+        return min(again, 2)

@@ -1,0 +1,416 @@
+"""The things of a build that a line can speak of, and how well some words name each."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import Final
+
+from bareshell.model import Build
+from bareshell.model.job import JobStatus
+from bareshell.whole.said.trade_words import FILLERS, PHRASES, SIDES, base_of
+from bareshell.whole.said.words import (
+    content_stems,
+    is_number,
+    merged,
+    other_stems,
+    slip_between,
+    stem_of,
+    tokens_of,
+)
+
+
+class Kind(StrEnum):
+    """What sort of thing a subject is."""
+
+    JOB = "job"
+    PROOF = "proof"
+    NEED = "need"
+    ORDER = "order"
+    TEMP = "temp"
+    SUPPORT = "support"
+
+
+_LATER: Final = re.compile(
+    r"[,:;(]|\b(?:and|through|with|to|before|beneath|along|between|in|on|at|for|under|of|from)\b"
+)
+_SECOND_WORD, _LENT_WORD, _FAR_WORD, _SAME, _SLIP = 0.6, 0.45, 0.25, 0.85, 0.8
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """One thing of the build and the words that name it.
+
+    Parameters
+    ----------
+    kind, id, title : Kind, str, str
+        What it is.
+    words : dict of str to float
+        Its stems and what each weighs: 1 for what it is, less for what belongs to it.
+    sides : dict of str to str
+        Which one it is: ``{"side": "left", "end": "front"}``.
+    verbs : tuple of str
+        The work it is, for a job.
+    is_open : bool
+        Whether there is still something to do about it.
+    """
+
+    kind: Kind
+    id: str
+    title: str
+    words: dict[str, float] = field(compare=False)
+    sides: dict[str, str] = field(default_factory=dict, compare=False)
+    verbs: tuple[str, ...] = ()
+    is_open: bool = True
+
+    @property
+    def key(self) -> str:
+        """Its name among all subjects, as changes write it."""
+        return f"{self.kind}:{self.id}"
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """Words that ought to name a thing: stems, sides, and whether both sides are meant."""
+
+    stems: tuple[str, ...]
+    sides: dict[str, str] = field(default_factory=dict, compare=False)
+    both: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Match:
+    """How well some words name a subject.
+
+    ``score`` orders candidates; ``covered`` is the share of the words' weight that the subject
+    answers for, ``said`` the share of its own name that was said; ``head`` tells whether one
+    of the matched words is what the subject is, rather than something that belongs to it.
+    """
+
+    subject: Subject
+    score: float
+    covered: float
+    head: bool
+    matched: frozenset[str]
+    said: float = 1.0
+
+
+class Subjects:
+    """Every thing of one build that can be spoken of, indexed by its words."""
+
+    def __init__(self, build: Build, tonight: Sequence[str]) -> None:
+        self.build = build
+        self.rank = {key.split(":", 1)[-1]: n for n, key in enumerate(tonight)}
+        self.all: tuple[Subject, ...] = tuple(_subjects(build))
+        self.by_key = {subject.key: subject for subject in self.all}
+        self._with: dict[str, list[tuple[int, float]]] = {}
+        for at, subject in enumerate(self.all):
+            for stem, weight in subject.words.items():
+                self._with.setdefault(stem, []).append((at, weight))
+        things = max(2, len({s.title for s in self.all}))
+        self._weight = {
+            stem: max(0.15, math.log(1 + things / len(found)) / math.log(1 + things))
+            for stem, found in self._with.items()
+        }
+        self._verbs = Counter(verb for subject in self.all for verb in set(subject.verbs))
+        self._near: dict[str, tuple[tuple[str, float], ...]] = {}
+
+    def knows(self, stem: str) -> bool:
+        """Whether any thing of the build answers to a word, slips and other words included."""
+        return bool(self.meanings(stem))
+
+    def weight(self, stem: str) -> float:
+        """How much a word tells: 1 for one that names a single thing."""
+        near = self.meanings(stem)
+        return max((self._weight[s] * share for s, share in near), default=1.0)
+
+    def meanings(self, stem: str) -> tuple[tuple[str, float], ...]:
+        """Return the build's own stems that a word may mean, each with its share."""
+        if stem not in self._near:
+            self._near[stem] = self._meanings(stem)
+        return self._near[stem]
+
+    def _meanings(self, stem: str) -> tuple[tuple[str, float], ...]:
+        found = {stem: 1.0} if stem in self._with else {}
+        for other in other_stems().get(stem, ()):
+            if other in self._with:
+                found.setdefault(other, _SAME)
+        if not found:
+            found = self._joined_or_parted(stem)
+        if not found:
+            found = {s: _SLIP for s in self._with if slip_between(stem, s)}
+        if not found:
+            known = {s for s in other_stems() if slip_between(stem, s)}
+            found = {o: _SLIP * _SAME for s in known for o in other_stems()[s] if o in self._with}
+        return tuple(found.items())
+
+    def _joined_or_parted(self, stem: str) -> dict[str, float]:
+        """Read fusebox as fuse box, and down pipe as downpipe."""
+        for cut in range(3, len(stem) - 2):
+            halves = (stem_of(stem[:cut]), stem_of(stem[cut:]))
+            if all(h in self._with for h in halves):
+                return dict.fromkeys(halves, 1.0)
+        return {}
+
+    def parted(self, stem: str) -> bool:
+        """Whether a word is two of the build's words written together."""
+        return stem not in self._with and len(self._joined_or_parted(stem)) == 2
+
+    def joins(self, first: str, second: str) -> str | None:
+        """Return the build's one word for two that stand apart, when it has one."""
+        whole = stem_of(first + second)
+        return whole if whole in self._with and len(whole) > 5 else None
+
+    def worth(self, stem: str) -> dict[int, float]:
+        """Return what a word is worth to each thing, by the thing's place in ``all``."""
+        found: dict[int, float] = {}
+        for meaning, share in self.meanings(stem):
+            for at, weight in self._with[meaning]:
+                worth = self._weight[meaning] * share * weight
+                found[at] = max(found.get(at, 0.0), worth)
+        return found
+
+    def found(
+        self, wanted: Wanted, kinds: Iterable[Kind], verb: str | None = None
+    ) -> tuple[Match, ...]:
+        """Return the subjects that some words may name, best first.
+
+        Parameters
+        ----------
+        wanted : Wanted
+            The words.
+        kinds : iterable of Kind
+            What sorts of thing are asked for.
+        verb : str, optional
+            The work that was said to be done, in its base form.
+        """
+        wanted_kinds = frozenset(kinds)
+        mass: dict[int, dict[str, float]] = {}
+        best: dict[int, float] = {}
+        for stem in dict.fromkeys(wanted.stems):
+            for at, worth in self.worth(stem).items():
+                if self.all[at].kind in wanted_kinds:
+                    mass.setdefault(at, {})[stem] = worth
+                    words = self.all[at].words
+                    head = max((words.get(m, 0.0) for m, _ in self.meanings(stem)), default=0.0)
+                    best[at] = max(best.get(at, 0.0), head)
+        total = sum(self._told(stem) for stem in dict.fromkeys(wanted.stems)) or 1.0
+        found = [
+            self._match(self.all[at], own, best[at], total, wanted, verb)
+            for at, own in mass.items()
+        ]
+        return tuple(sorted(found, key=lambda m: (-m.score, m.subject.key)))
+
+    def _told(self, stem: str) -> float:
+        # A word the build has never heard says little against a match; a word that names
+        # something else in the build says much.
+        return self.weight(stem) if self.knows(stem) else 0.3
+
+    def _match(
+        self,
+        subject: Subject,
+        own: dict[str, float],
+        heaviest: float,
+        total: float,
+        wanted: Wanted,
+        verb: str | None,
+    ) -> Match:
+        score = sum(own.values())
+        told = sum(self._told(stem) for stem in own)
+        covered = told / total
+        title = sum(self._weight[s] * w for s, w in subject.words.items() if w >= 1) or 1.0
+        said = min(1.0, score / title)
+        score *= (0.4 + 0.6 * covered) * (0.75 + 0.25 * said)
+        score *= _side_factor(subject.sides, wanted.sides)
+        if subject.id in self.rank:
+            score *= 1.4 - min(0.15, 0.01 * self.rank[subject.id])
+        if verb is not None and subject.verbs:
+            # A verb that few jobs have, as bleed, tells more than fit does.
+            rarity = 0.8 / math.sqrt(self._verbs.get(verb, 1))
+            score *= 1.0 + rarity if verb in subject.verbs else 1.0
+        return Match(subject, score, covered, heaviest >= 1, frozenset(own), said)
+
+
+def _side_factor(sides: dict[str, str], wanted: dict[str, str]) -> float:
+    factor = 1.0
+    for axis, value in wanted.items():
+        if axis not in sides:
+            factor *= 0.8
+        elif sides[axis] == value:
+            factor *= 1.15
+        else:
+            factor *= 0.15
+    return factor
+
+
+def stems_by_word(texts: Sequence[str], subjects: Subjects) -> list[tuple[str, ...]]:
+    """Return for each word the stems by which it names a thing; sides and fillers name none.
+
+    Two or three words that are one thing stand with the first of them.
+    """
+    found: list[tuple[str, ...]] = []
+    at = 0
+    while at < len(texts):
+        size, means = _phrase(texts, at, subjects)
+        stems = content_stems([m for m in means if m not in SIDES or len(means) > 1])
+        parted = [
+            part
+            for stem in stems
+            for part in (
+                [m for m, _ in subjects.meanings(stem)] if subjects.parted(stem) else [stem]
+            )
+        ]
+        found += [tuple(parted)] + [()] * (size - 1)
+        at += size
+    return found
+
+
+def _phrase(texts: Sequence[str], at: int, subjects: Subjects) -> tuple[int, tuple[str, ...]]:
+    for size in (3, 2):
+        part = tuple(texts[at : at + size])
+        means = PHRASES.get(part)
+        if means is not None and len(part) == size:
+            return size, means
+    pair = texts[at : at + 2]
+    if len(pair) == 2 and not any(w in FILLERS or w in SIDES for w in pair):
+        joined = subjects.joins(*pair)
+        if joined is not None and not all(subjects.knows(stem_of(w)) for w in pair):
+            return 2, (joined,)
+    return 1, PHRASES.get((texts[at],), (texts[at],))
+
+
+def sides_in(texts: Sequence[str]) -> dict[str, str]:
+    """Read which one is meant: left, the rear ones, offside front."""
+    sides: dict[str, str] = {}
+    for at, text in enumerate(texts):
+        if text in SIDES and not (text == "back" and not _is_side(texts, at)):
+            sides |= dict(SIDES[text])
+    return sides
+
+
+def wanted_from(texts: Sequence[str], subjects: Subjects) -> Wanted:
+    """Sort some words into what names a thing and what says which one."""
+    stems = tuple(stem for group in stems_by_word(texts, subjects) for stem in group)
+    return Wanted(stems, sides_in(texts), bool({"both", "pair"} & set(texts)))
+
+
+def _is_side(texts: Sequence[str], at: int) -> bool:
+    """Whether back says which end: the back axle, not back in or put back."""
+    follows = texts[at + 1] if at + 1 < len(texts) else ""
+    return bool(follows) and follows not in FILLERS
+
+
+# --- the words of each thing -----------------------------------------------------------------
+
+
+def _subjects(build: Build) -> Iterable[Subject]:
+    wanted: dict[str, list[str]] = {}
+    for need in build.needs.values():
+        wanted.setdefault(need.job, []).append(need.title)
+    for key, record in build.jobs.items():
+        job = record.job
+        if record.state.status is JobStatus.LEFT_OUT:
+            continue
+        words, sides, verbs = _title_words(job.title, with_verbs=True)
+        _lend(words, job.id.replace("-", " "), 1.0)
+        for title in wanted.get(key, ()):
+            _lend(words, title, _FAR_WORD)
+        yield Subject(Kind.JOB, key, job.title, words, sides, verbs, record.state.is_open)
+    for key, proof_record in build.proofs.items():
+        proof = proof_record.proof
+        words, sides, _ = _title_words(f"{proof.title}")
+        _lend(words, proof.about, 1.0)
+        for owner in (*proof.made_by, *((proof.proven_by,) if proof.proven_by else ())):
+            _lend_job(words, sides, build, owner)
+        yield Subject(Kind.PROOF, key, proof.title, words, sides)
+    for key, need in build.needs.items():
+        words, sides, _ = _title_words(need.title)
+        _lend_job(words, sides, build, need.job)
+        job_record = build.jobs.get(need.job)
+        is_open = job_record is None or job_record.state.is_open
+        yield Subject(Kind.NEED, key, need.title, words, sides, (), is_open)
+    for key, order in build.orders.items():
+        words, sides, _ = _title_words(order.line.title)
+        wanted = build.needs.get(order.line.need or "")
+        if wanted is not None:
+            _lend(words, wanted.title, 1.0)
+            _lend_job(words, sides, build, wanted.job)
+        yield Subject(Kind.ORDER, key, order.line.title, words, sides, (), order.outstanding > 0)
+    for key, temp_record in build.temps.items():
+        temp = temp_record.temp
+        words, sides, _ = _title_words(temp.title)
+        for stem in ("temporary", "temp"):
+            words.pop(stem, None)
+        _lend(words, temp.replaced_by, _SECOND_WORD)
+        yield Subject(Kind.TEMP, key, temp.title, words, sides)
+    for key, support in build.supports.items():
+        words, sides, _ = _title_words(support.title)
+        _lend(words, f"{support.kind}", 1.0)
+        yield Subject(Kind.SUPPORT, key, support.title, words, {})
+
+
+def _title_words(
+    title: str, *, with_verbs: bool = False
+) -> tuple[dict[str, float], dict[str, str], tuple[str, ...]]:
+    """Weigh the words of a title: what it is first, what belongs to it less, its verbs apart."""
+    texts = [t.text for t in tokens_of(title)]
+    verbs: list[str] = []
+    while with_verbs and texts and (base_of(texts[0]) or (verbs and texts[0] in ("and", "or"))):
+        if len(texts) == 1:
+            break
+        base = base_of(texts.pop(0))
+        if base is not None:
+            verbs.append(base)
+    rest = _after_verbs(title, len(verbs)) if verbs else title
+    cut = _LATER.search(rest, 1)
+    first = rest[: cut.start()] if cut else rest
+    words: dict[str, float] = {}
+    _lend(words, first, 1.0)
+    _lend(words, rest, _SECOND_WORD)
+    for verb in verbs:
+        words.setdefault(stem_of(verb), _LENT_WORD)
+    return words, _sides_of(title), tuple(verbs)
+
+
+def _after_verbs(title: str, count: int) -> str:
+    """Return what stands after the verbs that a title begins with."""
+    at = 0
+    found = tokens_of(title)
+    for index, token in enumerate(found):
+        if count == 0 and token.text not in ("and", "or"):
+            return title[token.start :]
+        if base_of(token.text):
+            count -= 1
+        at = index
+    return title[found[at].start :]
+
+
+def _sides_of(title: str) -> dict[str, str]:
+    """Read which one a title means; when it names two of an axis it means neither."""
+    sides: dict[str, set[str]] = {}
+    for token in tokens_of(title):
+        for axis, value in SIDES.get(token.text, ()):
+            sides.setdefault(axis, set()).add(value)
+    return {axis: values.pop() for axis, values in sides.items() if len(values) == 1}
+
+
+def _lend(words: dict[str, float], text: str, weight: float) -> None:
+    texts = [t.text for t in tokens_of(text) if t.text not in SIDES and not is_number(t.text)]
+    for stem in content_stems(merged(texts)):
+        words[stem] = max(words.get(stem, 0.0), weight)
+
+
+def _lend_job(words: dict[str, float], sides: dict[str, str], build: Build, job: str) -> None:
+    """Lend a thing the words of the job it belongs to, at less than half their weight."""
+    record = build.jobs.get(job)
+    if record is None:
+        return
+    own, where, _ = _title_words(record.job.title, with_verbs=True)
+    for stem, weight in own.items():
+        words.setdefault(stem, weight * _LENT_WORD)
+    for axis, value in where.items():
+        sides.setdefault(axis, value)

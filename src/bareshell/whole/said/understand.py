@@ -1,0 +1,196 @@
+"""One line, typed or dictated, becomes what it says: heard, asked, or left as a note."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime, tzinfo
+
+from bareshell.model import Build
+from bareshell.whole.said.clauses import Clause, Sentence, clauses_of, sentences_of
+from bareshell.whole.said.cues import Cue
+from bareshell.whole.said.desk import Desk, Piece, noted, plain
+from bareshell.whole.said.figures import Measure
+from bareshell.whole.said.job_said import JobSaid, read_job
+from bareshell.whole.said.job_told import tell_jobs
+from bareshell.whole.said.part_said import read_part
+from bareshell.whole.said.place_said import read_place
+from bareshell.whole.said.proof_said import read_proof
+from bareshell.whole.said.results import Understood
+from bareshell.whole.said.sentence_said import read_sentence
+from bareshell.whole.said.session_said import read_session, session_heard
+from bareshell.whole.said.subjects import Subjects
+from bareshell.whole.said.temp_said import read_temp
+from bareshell.whole.said.weigh import weighed
+from bareshell.whole.said.when_said import when_said
+from bareshell.whole.said.words import tokens_of
+
+
+def understand(
+    line: str, build: Build, tonight: Sequence[str], at: datetime, zone: tzinfo
+) -> Understood:
+    """Read one line about what was done.
+
+    Parameters
+    ----------
+    line : str
+        As typed or dictated: ``"heater in 2.5 h; two hose clips short; matrix held 1 bar
+        10 min"``. Beginning with a day ("friday evening: ...") it is about that day.
+    build : Build
+        The build as it stands.
+    tonight : sequence of str
+        The jobs of tonight's list, best first; they are meant before others.
+    at : datetime
+        When it happened, unless the line says otherwise. Aware.
+    zone : tzinfo
+        The garage's zone.
+
+    Returns
+    -------
+    Understood
+        What was heard (each with its sentence and changes), what must be asked, and the words
+        that are kept as a note. Any text at all is taken; the same line on the same build is
+        always understood the same way.
+
+    Examples
+    --------
+    >>> from datetime import UTC
+    >>> from bareshell.model.changes import JobSet
+    >>> from bareshell.model.job import Job
+    >>> from bareshell.whole.said.weigh import folded
+    >>> moment = datetime(2026, 11, 25, 21, 45, tzinfo=UTC)
+    >>> job = JobSet(Job("heater", "Fit the heater", "cooling"))
+    >>> shed = folded(Build(), [(moment, job)])
+    >>> said = understand("heater in 2.5 h", shed, ("heater",), moment, UTC)
+    >>> said.heard[0].sentence
+    'Fit the heater: finished, 2 h 30 min'
+    """
+    if at.tzinfo is None:
+        raise ValueError("the moment at which a line is said must carry a time zone")
+    when = when_said(line, at, zone, build)
+    moment = when.at if when is not None else at
+    rest = line[when.rest :] if when is not None else line
+    desk = Desk(build, Subjects(build, tonight), tonight, moment, zone)
+    pieces = _read(rest, desk)
+    told = tell_jobs(pieces, desk)
+    told += _session(desk)
+    heard, asked, left = weighed(told, desk)
+    seen = {
+        change.subject: build.versions.get(change.subject, 0)
+        for h in heard
+        for change in h.changes
+        if change.subject in build.versions
+    }
+    return Understood(line, moment, heard, asked, left, seen)
+
+
+def _read(line: str, desk: Desk) -> list[Piece | JobSaid]:
+    tokens = tokens_of(line)
+    if not tokens:
+        words = line.strip()
+        return [Piece(left=words)] if words else []
+    pieces: list[Piece | JobSaid] = []
+    sentences = sentences_of(line, tokens, desk.subjects)
+    for at, sentence in enumerate(sentences):
+        start = 0 if at == 0 else sentence.tokens[0].start
+        more = at + 1 < len(sentences)
+        end = sentences[at + 1].tokens[0].start if more else sentence.tokens[-1].end
+        pieces += _sentence(sentence, start, end, desk)
+    beyond = line[tokens[-1].end :].strip(" \t\r\n,;.!?:-")
+    if beyond:
+        pieces.append(Piece(left=beyond))
+    return pieces
+
+
+def _sentence(sentence: Sentence, start: int, end: int, desk: Desk) -> list[Piece | JobSaid]:
+    text = sentence.line[start:end]
+    whole = read_sentence(sentence, text, desk)
+    if whole is not None:
+        return list(whole)
+    if sentence.asks:
+        return [Piece(left=plain(text))]
+    pieces: list[Piece | JobSaid] = []
+    for clause in _whole_clauses(clauses_of(sentence, start, end)):
+        pieces += _clause(clause, desk)
+    return pieces
+
+
+def _whole_clauses(clauses: list[Clause]) -> list[Clause]:
+    """Put back together what belongs together: a figure or an 'overnight' after a comma."""
+    found: list[Clause] = []
+    for clause in clauses:
+        before = found[-1] if found else None
+        if before is not None and clause.joint != "then" and _is_a_fragment(clause, before):
+            found[-1] = before.joined(clause)
+        else:
+            found.append(clause)
+    return found
+
+
+def _is_a_fragment(clause: Clause, before: Clause) -> bool:
+    """Whether a clause only goes on about the proving before it."""
+    proving = (Cue.HELD, Cue.BEGUN, Cue.FAILED, Cue.LEAK, Cue.TORQUED)
+    figures = bool(clause.of(Measure.QUANTITY))
+    if any(s != "overnight" for s in clause.wanted.stems):
+        return False
+    if clause.has(Cue.LATER, Cue.MAYBE, Cue.COMPANY, Cue.ALONE, Cue.ENDED_AT):
+        return False
+    before_proves = before.has(*proving) or bool(before.of(Measure.QUANTITY))
+    if figures or clause.has(*proving):
+        return before_proves or not before.of(Measure.HOURS) and bool(before.wanted.stems)
+    only_hours = bool(clause.of(Measure.HOURS)) and not clause.hits
+    return only_hours and before_proves and not before.of(Measure.HOURS)
+
+
+def _clause(clause: Clause, desk: Desk) -> list[Piece | JobSaid]:
+    if not clause.texts:
+        return [Piece(left=clause.text.strip())] if clause.text.strip() else []
+    if _is_only_talk(clause):
+        return [noted(desk, clause)]
+    if read_session(clause, desk):
+        return []
+    for reader in (read_place, read_temp):
+        pieces = reader(clause, desk)
+        if pieces is not None:
+            return [*pieces, *_job_beside(clause, desk, pieces)]
+    parts = read_part(clause, desk) or read_proof(clause, desk)
+    if parts is not None:
+        return list(parts)
+    said = read_job(clause, desk)
+    if said is None:
+        return [noted(desk, clause)]
+    for job in said.jobs:
+        desk.speak_of(job)
+    return [said]
+
+
+def _job_beside(clause: Clause, desk: Desk, pieces: Sequence[Piece]) -> list[JobSaid]:
+    """Read the job in 'seats bolted down temporarily': the temp is certain, the job is asked."""
+    if not pieces or not clause.has(Cue.TEMP) or not clause.has(Cue.DONE):
+        return []
+    if not any(p.heard is not None and p.heard.kind == "temp" for p in pieces):
+        return []
+    said = read_job(clause, desk)
+    if said is None or not said.jobs:
+        return []
+    said.doubt = said.doubt or "a temporary fix was named with it"
+    for job in said.jobs:
+        desk.speak_of(job)
+    return [said]
+
+
+def _is_only_talk(clause: Clause) -> bool:
+    """Whether it tells of what will be, might be, or belongs to another car."""
+    if clause.has(Cue.OTHER_CAR, Cue.MAYBE):
+        return True
+    if not clause.has(Cue.LATER):
+        return False
+    left = any(f.measure is Measure.HOURS for f in clause.figures)
+    return not (clause.has(Cue.PART, Cue.STILL) and left)
+
+
+def _session(desk: Desk) -> list[Piece]:
+    told = session_heard(desk)
+    if told is not None:
+        return [Piece(heard=told)]
+    words = [plain(text) for text in desk.session.words]
+    return [Piece(left="; ".join(words))] if words else []
