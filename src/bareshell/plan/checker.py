@@ -9,7 +9,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from bareshell.plan.problem import COLD_DOUBLING_C, COLD_REFERENCE_C, PlanJob, PlanProblem
+from bareshell.plan.problem import (
+    COLD_DOUBLING_C,
+    COLD_REFERENCE_C,
+    Link,
+    PlanJob,
+    PlanProblem,
+)
 from bareshell.plan.schedule import Block, Schedule
 from bareshell.plan.sessions import SessionSlot
 
@@ -216,9 +222,9 @@ def _what_cannot_be_split_is_not(r: _Reading) -> Iterator[tuple[str, str]]:
 @_rule("least piece")
 def _no_piece_is_uselessly_short(r: _Reading) -> Iterator[tuple[str, str]]:
     for job, blocks in r.worked():
-        if job.splittable and any(
-            b.minutes < job.least_piece_minutes and not b.finishes for b in blocks
-        ):
+        # A minute is allowed: all but the finish may be done while a part to finish is awaited.
+        least = job.least_piece_minutes - 1
+        if job.splittable and any(b.minutes < least and not b.finishes for b in blocks):
             yield job.id, f"{r.title(job.id)} is begun for less than its least useful piece"
 
 
@@ -255,14 +261,14 @@ def _waits_are_over(r: _Reading) -> Iterator[tuple[str, str]]:
                 yield job.id, f"{r.title(job.id)} begins in the wait after {r.title(link.job_id)}"
 
 
-def _stretch(r: _Reading, before: Block, link: object) -> float:
+def _stretch(r: _Reading, before: Block, link: Link) -> float:
     slot = r.slot(before)
-    if not getattr(link, "stretch_with_cold", False) or slot is None:
+    if not link.stretch_with_cold or slot is None:
         return 1.0
     known = [t for t in (slot.temperature_c, slot.lowest_until_next_c) if t is not None]
     colder = COLD_REFERENCE_C - min(known) if known else 0.0
     # A thousandth of rounding is allowed.
-    return max(1.0, 0.999 * 2.0 ** (max(0.0, colder) / COLD_DOUBLING_C))
+    return float(max(1.0, 0.999 * 2.0 ** (max(0.0, colder) / COLD_DOUBLING_C)))
 
 
 @_rule("date")
