@@ -76,6 +76,7 @@ ROWS: tuple[Row, ...] = (
         COMMISSIONING,
         (0.3, 0.5, 1),
         after="coolant-hold box-oil fuel-wet axle-oil-rwd",
+        later="box-oil fuel-wet axle-oil-rwd coolant-hold",
         zones=BAY | UNDERNEATH,
         cautions=(UNDER_CAR,),
         needs=(
@@ -89,6 +90,7 @@ ROWS: tuple[Row, ...] = (
         ENGINE,
         (0.3, 0.5, 1),
         after="fluids power-up exh-tight",
+        later="fluids power-up exh-tight",
         zones=BAY | CABIN,
         cautions=(
             TURNING,
@@ -133,6 +135,7 @@ ROWS: tuple[Row, ...] = (
         ENGINE,
         (0.3, 0.7, 1.5),
         after="crank-oil ign-bench",
+        later="crank-oil",
         zones=BAY,
         tools=("feeler gauges", "test lamp", "spanner for the crank"),
         cautions=(TURNING,),
@@ -206,6 +209,7 @@ ROWS: tuple[Row, ...] = (
         ENGINE,
         (0.3, 0.5, 1),
         after="cam-run",
+        later="cam-run",
         zones=BAY | UNDERNEATH,
         wait=stand(8, "goes cold"),
         cautions=(SCALD, TURNING, EXHAUST_GAS, UNDER_CAR),

@@ -31,6 +31,7 @@ ROWS: tuple[Row, ...] = (
         FITTINGS,
         (2, 4, 8),
         after="paint-harden threads-chase damp-doors fast-plate",
+        later="threads-chase damp-doors",
         people=2,
         alone="padded door cradle on a jack",
         zones=DOORS,

@@ -40,7 +40,7 @@ ROWS: tuple[Row, ...] = (
         EXHAUST,
         (1, 2, 4),
         after="mounts under-gate tank-fit fi-downpipe",
-        later="tank-fit",
+        later="tank-fit mounts",
         people=2,
         alone="straps and a stand under each end",
         zones=UNDERNEATH | BAY,

@@ -111,6 +111,7 @@ ROWS: tuple[Row, ...] = (
         ELECTRICS,
         (1, 2, 5),
         after="lamps-connect dash-fit fuse-box engine-wires col-switches",
+        later="dash-fit col-switches",
         zones=CABIN | BAY | BOOT,
         safety=True,
         tools=("battery", "test lamp", "meter", "extinguisher"),
@@ -185,6 +186,7 @@ ROWS: tuple[Row, ...] = (
         ELECTRICS,
         (0.2, 0.5, 1),
         after="elec-test pedal-box",
+        later="elec-test",
         zones=CABIN | REAR,
         safety=True,
         cautions=(
@@ -211,6 +213,7 @@ ROWS: tuple[Row, ...] = (
         ELECTRICS,
         (0.3, 0.6, 1.2),
         after="tyres-wheels dash-fit mounts",
+        later="dash-fit mounts",
         zones=UNDERNEATH | CABIN,
         cautions=(UNDER_CAR,),
         proofs=(
@@ -230,6 +233,7 @@ ROWS: tuple[Row, ...] = (
         ELECTRICS,
         (0.3, 0.7, 1.5),
         after="load-settle volt-drop",
+        later="volt-drop",
         zones=FRONT,
         wheels=Wheels.LOADED,
         level=True,

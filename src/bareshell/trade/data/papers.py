@@ -277,6 +277,7 @@ ROWS: tuple[Row, ...] = (
         BRAKES,
         (1, 2, 5),
         after="brake-calc fast-sort",
+        later="brake-calc",
         place=DESK,
         split=0.5,
         safety=True,
