@@ -20,7 +20,7 @@ from bareshell.plan.arrays import Arrays, arrays, horizon
 from bareshell.plan.compiled import compiled_run
 from bareshell.plan.policy import Fate, Policy
 from bareshell.plan.problem import PlanJob, PlanProblem, Way
-from bareshell.plan.sampling import Fates, draw
+from bareshell.plan.sampling import Fates, as_planned, draw
 from bareshell.plan.schedule import CAUSES, Cause
 from bareshell.plan.sessions import SessionSlot, SessionSource
 from bareshell.plan.walk import walk
@@ -145,6 +145,17 @@ class Engine:
             if outcome.finish.min(initial=0) >= 0:
                 return outcome
             self._write_out_more()
+
+    def planned_finish(self, policy: Policy) -> int | None:
+        """Say when the goal is reached if all goes exactly as estimated; None for never."""
+        sessions = 4 * self._sessions
+        flat = arrays(self.problem, sessions)
+        fates = as_planned(self.problem, sessions)
+        if self._run is None:
+            finish = _plain(self.problem, policy, fates, ()).finish
+        else:
+            finish = _compiled(self._run, flat, policy, fates, ())[0]
+        return int(finish[0]) if finish[0] >= 0 else None
 
     def _drawn(self, seed: int, samples: int) -> Fates:
         fates = self._fates.get(seed)

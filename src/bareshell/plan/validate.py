@@ -15,7 +15,7 @@ from bareshell.plan.network import Missing, Network, network
 from bareshell.plan.problem import Arrival, PlanJob, PlanProblem
 from bareshell.plan.repair import mended, too_long
 
-__all__ = ["Effect", "Prepared", "Snag", "prepare", "validate"]
+__all__ = ["Effect", "Prepared", "Snag", "prepare", "validate", "without"]
 
 Effect = Literal["set aside", "planned as if", "note"]
 """What a snag does: jobs are *set aside*, something is *planned as if*, or it is only a *note*."""
@@ -119,7 +119,7 @@ def prepare(problem: PlanProblem) -> Prepared:
     stuck.find()
     snags.extend(stuck.snags)
     snags.extend(_notes(whole))
-    plannable, split = _without(whole, stuck.all_ids)
+    plannable, split = without(whole, stuck.all_ids)
     snags.extend(split)
     return Prepared(plannable, problem, tuple(snags), frozenset(stuck.all_ids))
 
@@ -367,8 +367,21 @@ def _notes(problem: PlanProblem) -> list[Snag]:
     return notes
 
 
-def _without(problem: PlanProblem, left_out: set[str]) -> tuple[PlanProblem, list[Snag]]:
-    """Leave jobs out, with what only they refer to; cut what no session can hold into pieces."""
+def without(problem: PlanProblem, left_out: set[str]) -> tuple[PlanProblem, list[Snag]]:
+    """Leave jobs out, with what only they refer to; cut what no session can hold into pieces.
+
+    Parameters
+    ----------
+    problem : PlanProblem
+        With its sessions and supports mended.
+    left_out : set of str
+        Jobs that cannot be planned, and all that come after them.
+
+    Returns
+    -------
+    problem, snags
+        What is left, and what was assumed for it.
+    """
     known = {arrival.id for arrival in problem.arrivals if arrival.known}
     jobs: list[PlanJob] = []
     snags: list[Snag] = []

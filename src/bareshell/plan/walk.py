@@ -12,7 +12,6 @@ and to draw up the plan move by move.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from typing import Literal
 
 from bareshell.plan.arrays import cold_stretch_thousandths, expected_arrival, horizon
@@ -22,74 +21,10 @@ from bareshell.plan.policy import COMES_FIRST, Fate, Policy
 from bareshell.plan.problem import PlanJob, PlanProblem
 from bareshell.plan.schedule import Block, Cause, CauseKind, Schedule
 from bareshell.plan.sessions import SessionSlot
+from bareshell.plan.steps import At, Choice, Offer, State, Walked
 from bareshell.plan.supports import NO_WAY, change_times
 
-__all__ = ["Walked", "walk"]
-
-
-@dataclass(frozen=True, slots=True)
-class Walked:
-    """How a walk went.
-
-    Parameters
-    ----------
-    finish_minute : int, optional
-        When the last job of the goal was finished; None when the sessions ran out.
-    schedule : Schedule
-        Every move.
-    chain : tuple of Cause
-        What bound the finish, from the last job back to the beginning.
-    """
-
-    finish_minute: int | None
-    schedule: Schedule
-    chain: tuple[Cause, ...]
-
-
-@dataclass(slots=True)
-class _Offer:
-    """What could be done of one job from now on."""
-
-    job: int
-    people: int
-    target: str
-    change: int
-    minutes: int
-    """Planned work of this piece."""
-    whole: bool
-    """Whether the piece is planned to finish the job."""
-
-
-@dataclass(frozen=True, slots=True)
-class _At:
-    """The session looked at: the one that is on, or the next with the car already moved."""
-
-    session: int
-    people: int
-    end: int
-    moved: bool = False
-
-
-@dataclass(slots=True)
-class _State:
-    """One job in the course of a walk."""
-
-    before: int
-    """How many jobs and gates before it are still to come."""
-    released: int = 0
-    released_by: Cause = field(default_factory=Cause)
-    ready: int = 0
-    ready_by: Cause = field(default_factory=Cause)
-    finish_ready: int = 0
-    finish_part: int = -1
-    people: int = 0
-    """The way it was last worked in; 0 when it has not been begun."""
-    planned: int = 0
-    real: int = 0
-    carried: bool = False
-    start: int = -1
-    finish: int = -1
-    bound_by: Cause = field(default_factory=Cause)
+__all__ = ["choices", "walk"]
 
 
 def walk(
@@ -130,6 +65,26 @@ def walk(
     return _Walk(problem, policy, fate or _as_planned(problem), forced).go(whole=whole)
 
 
+def choices(problem: PlanProblem, policy: Policy, forced: Sequence[int] = ()) -> tuple[Choice, ...]:
+    """List what could be taken up in the first session after some jobs were.
+
+    Parameters
+    ----------
+    problem : PlanProblem
+        A plannable problem.
+    policy : Policy
+        What to go by.
+    forced : sequence of int
+        The jobs, by position, taken up before, in this order.
+
+    Returns
+    -------
+    choices : tuple of Choice
+        What the policy would take first; empty when nothing more can be begun in the session.
+    """
+    return _Walk(problem, policy, _as_planned(problem), forced).choices()
+
+
 def _as_planned(problem: PlanProblem) -> Fate:
     slots = problem.sessions.first(4 * horizon(problem))
     return Fate(
@@ -157,7 +112,7 @@ class _Walk:
         self.part_at = {arrival.id: index for index, arrival in enumerate(problem.arrivals)}
         graph = network(problem)
         self.after: list[list[Edge]] = graph.leading_out()
-        self.states = [_State(len(edges)) for edges in graph.leading_in()]
+        self.states = [State(len(edges)) for edges in graph.leading_in()]
         goal = set(problem.goal) or {job.id for job in self.jobs}
         self.goal_left = {index for index, job in enumerate(self.jobs) if job.id in goal}
         self.unfinished = len(self.jobs)
@@ -167,7 +122,7 @@ class _Walk:
         self.finish: int | None = None
         self.last_job = -1
         # The session that is on, when it began, and what was done last in it.
-        self.at = _At(-1, 0, 0)
+        self.at = At(-1, 0, 0)
         self.began = 0
         self.before_this = -1
         # The last session that took place, when it was left, what was done last in it.
@@ -176,13 +131,7 @@ class _Walk:
         self.left_job = -1
 
     def go(self, *, whole: bool) -> Walked:
-        # Read once before anything is released: a gate that is open already opens others.
-        free = [node for node, state in enumerate(self.states) if state.before == 0]
-        for node in free:
-            if node < len(self.jobs):
-                self._open(node)
-            else:
-                self._pass_gates([node])
+        self._begin()
         for index in range(len(self.slots)):
             if not self.unfinished or (self.finish is not None and not whole):
                 break
@@ -195,6 +144,33 @@ class _Walk:
         return Walked(
             self.finish, Schedule(tuple(self.blocks), self.finish, left), tuple(self._chain())
         )
+
+    def choices(self) -> tuple[Choice, ...]:
+        """Work through what was asked for in the first session; list what could come next."""
+        self._begin()
+        now = self._enter(0) if self.slots else None
+        while now is not None and now < self.at.end:
+            wanted = self.forced[0] if self.forced else -1
+            offers = self._offers(now)
+            asked = next((offer for offer in offers if offer.job == wanted), None)
+            if asked is not None:
+                self.forced.pop(0)
+                now = self._work(asked, now)
+            elif offers:
+                found = (Choice(o.job, now, self._score(o, self.at.people)) for o in offers)
+                return tuple(sorted(found, key=lambda choice: (-choice.score, choice.job)))
+            else:
+                now = self._next_event(now)
+        return ()
+
+    def _begin(self) -> None:
+        # Read once before anything is released: a gate that is open already opens others.
+        free = [node for node, state in enumerate(self.states) if state.before == 0]
+        for node in free:
+            if node < len(self.jobs):
+                self._open(node)
+            else:
+                self._pass_gates([node])
 
     # What is ready -------------------------------------------------------------------------
 
@@ -254,16 +230,23 @@ class _Walk:
 
     # A session -----------------------------------------------------------------------------
 
-    def _go_through(self, index: int) -> None:
+    def _enter(self, index: int) -> int | None:
+        """Come to a session; say when work begins, None when it does not take place."""
         slot = self.slots[index]
         people = int(self.fate.people[index])
         end = slot.end_minute - self.problem.clear_up_minutes
         now = max(slot.start_minute + self.problem.set_up_minutes, self.left_at)
         if not people or now >= end:
-            return
-        self.at = _At(index, people, end)
+            return None
+        self.at = At(index, people, end)
         self.began, self.before_this = now, -1
-        while now < end:
+        return now
+
+    def _go_through(self, index: int) -> None:
+        now = self._enter(index)
+        if now is None:
+            return
+        while now < self.at.end:
             offer = self._choose(now)
             if offer is not None:
                 now = self._work(offer, now)
@@ -275,28 +258,27 @@ class _Walk:
             now = later
         self.left, self.left_at, self.left_job = self.at, now, self.before_this
 
-    def _choose(self, now: int) -> _Offer | None:
-        """Take the best of what can begin now; what was asked for first comes first."""
-        best: _Offer | None = None
-        best_score = 0
-        asked: _Offer | None = None
-        for job in self.open:
-            if self.states[job].ready > now:
-                continue
-            offer = self._offer(job, now, self.at)
-            if offer is None:
-                continue
-            if self.at.session == 0 and self.forced and self.forced[0] == job:
-                asked = offer
-            score = self._score(offer, self.at.people)
-            if best is None or score > best_score or (score == best_score and job < best.job):
-                best, best_score = offer, score
-        if asked is not None:
-            self.forced.pop(0)
-            return asked
-        return best
+    def _offers(self, now: int) -> list[Offer]:
+        """List everything that can begin now."""
+        ready = (job for job in self.open if self.states[job].ready <= now)
+        offers = (self._offer(job, now, self.at) for job in ready)
+        return [offer for offer in offers if offer is not None]
 
-    def _score(self, offer: _Offer, people: int) -> int:
+    def _choose(self, now: int) -> Offer | None:
+        """Take the best of what can begin now; what was asked for comes first."""
+        offers = self._offers(now)
+        if self.at.session == 0 and self.forced:
+            for offer in offers:
+                if offer.job == self.forced[0]:
+                    self.forced.pop(0)
+                    return offer
+        return self._best(offers, self.at.people)
+
+    def _best(self, offers: list[Offer], people: int) -> Offer | None:
+        """Pick the offer with the highest score, the lower job number where scores are level."""
+        return max(offers, key=lambda o: (self._score(o, people), -o.job), default=None)
+
+    def _score(self, offer: Offer, people: int) -> int:
         job, state, policy = self.jobs[offer.job], self.states[offer.job], self.policy
         score = policy.priority[offer.job] - policy.stickiness * offer.change
         if state.carried or (job.started and not job.splittable):
@@ -325,18 +307,10 @@ class _Walk:
         slot = self.slots[following]
         begin = slot.start_minute + self.problem.set_up_minutes
         end = slot.end_minute - self.problem.clear_up_minutes
-        at = _At(following, slot.people, end, moved=True)
-        best: _Offer | None = None
-        best_score = 0
-        for job in self.open:
-            if self.states[job].ready > begin:
-                continue
-            offer = self._offer(job, begin, at)
-            if offer is None:
-                continue
-            score = self._score(offer, slot.people)
-            if best is None or score > best_score or (score == best_score and job < best.job):
-                best, best_score = offer, score
+        at = At(following, slot.people, end, moved=True)
+        ready = (job for job in self.open if self.states[job].ready <= begin)
+        offers = (self._offer(job, begin, at) for job in ready)
+        best = self._best([offer for offer in offers if offer is not None], slot.people)
         if best is None or best.target == self.support:
             return now
         minutes = self.times.minutes(self.support, best.target, self.at.people)
@@ -366,7 +340,7 @@ class _Walk:
     def _hands(self, before: str, after: str, minutes: int) -> int:
         return 1 if self.times.minutes(before, after, 1) == minutes else 2
 
-    def _work(self, offer: _Offer, now: int) -> int:
+    def _work(self, offer: Offer, now: int) -> int:
         """Do a piece of work, however long it really takes; say when the owner is free again."""
         state, job = self.states[offer.job], self.jobs[offer.job]
         begin = now + offer.change
@@ -416,7 +390,7 @@ class _Walk:
 
     # What can be done ----------------------------------------------------------------------
 
-    def _offer(self, job: int, now: int, at: _At) -> _Offer | None:
+    def _offer(self, job: int, now: int, at: At) -> Offer | None:
         """Say what could be done of a job from now on; None when nothing can."""
         people = self._way(job, at.people)
         if not people or self._too_cold(self.slots[at.session], self.jobs[job]):
@@ -428,12 +402,12 @@ class _Walk:
         planned, room = self._left(job, people)[0], at.end - begin
         finishable = self._may_not_finish(job, begin + planned, at.session) is None
         if planned <= room and finishable:
-            return _Offer(job, people, target, change, planned, whole=True)
+            return Offer(job, people, target, change, planned, whole=True)
         if self.jobs[job].splittable or self.states[job].carried:
             least = self.jobs[job].least_piece_minutes
             piece = room if planned > room else planned - min(least, planned)
             if piece >= least:
-                return _Offer(job, people, target, change, piece, whole=False)
+                return Offer(job, people, target, change, piece, whole=False)
         return None
 
     def _way(self, job: int, people: int) -> int:

@@ -1,0 +1,116 @@
+"""A problem made ready to answer questions: what can be planned, by which rule, on which engine."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from bareshell.plan import wording
+from bareshell.plan.engine import Engine, EngineName
+from bareshell.plan.network import network
+from bareshell.plan.policy import Policy
+from bareshell.plan.priority import plain_rule, tails
+from bareshell.plan.problem import PlanProblem
+from bareshell.plan.validate import Prepared, Snag, prepare, without
+from bareshell.plan.walk import walk
+
+__all__ = ["Ready", "ready"]
+
+
+@dataclass(frozen=True, slots=True)
+class Ready:
+    """What every answer is made from.
+
+    Parameters
+    ----------
+    prepared : Prepared
+        What is planned, what was asked, and what stood in the way.
+    engine : Engine
+        Walks through it.
+    policy : Policy
+        What the owner goes by.
+    seed : int
+        For the fates.
+    """
+
+    prepared: Prepared
+    engine: Engine
+    policy: Policy
+    seed: int
+
+    @property
+    def problem(self) -> PlanProblem:
+        """What is planned."""
+        return self.prepared.problem
+
+
+def ready(
+    problem: PlanProblem,
+    *,
+    seed: int,
+    policy: Policy | None = None,
+    threads: int = 2,
+    engine: EngineName | None = None,
+) -> Ready:
+    """Make a problem ready to answer questions.
+
+    Parameters
+    ----------
+    problem : PlanProblem
+        Any problem.
+    seed : int
+        For the fates; 0 or more.
+    policy : Policy, optional
+        A rule tuned before, for the same jobs; the plain one when left out or when the jobs have
+        changed since.
+    threads : int
+        How many threads may walk at once; no answer depends on it.
+    engine : {"compiled", "plain"}, optional
+        Which walk to use; the compiled one where there is one.
+
+    Examples
+    --------
+    >>> from datetime import UTC, datetime
+    >>> from bareshell.plan.problem import PlanJob, Way
+    >>> from bareshell.plan.sessions import SessionSlot, SessionSource
+    >>> wax = PlanJob("wax", "Wax", "underbody", (Way(1, 45, 60, 90),))
+    >>> evenings = SessionSource.repeating([SessionSlot(60, 150)])
+    >>> plan = PlanProblem(datetime(2031, 3, 4, tzinfo=UTC), (wax,), evenings)
+    >>> ready(plan, seed=1, engine="plain").problem.jobs[0].title
+    'Wax'
+    """
+    prepared = prepare(problem)
+    walker = Engine(prepared.problem, threads=threads, engine=engine)
+    if prepared.problem.jobs and walker.planned_finish(Policy(tails(prepared.problem))) is None:
+        prepared = _without_left_over(prepared)
+        walker = Engine(prepared.problem, threads=threads, engine=engine)
+    if policy is None or len(policy.priority) != len(prepared.problem.jobs):
+        policy = Policy(())
+        if prepared.problem.jobs:
+            policy = plain_rule(walker, seed=seed)
+    return Ready(prepared, walker, policy, seed)
+
+
+def _without_left_over(prepared: Prepared) -> Prepared:
+    """Set aside what finds no session although no single rule forbids it."""
+    problem = prepared.problem
+    left = set(walk(problem, Policy(tails(problem))).schedule.left_over)
+    graph = network(problem)
+    nodes = {node for node, job in enumerate(problem.jobs) if job.id in left}
+    held = graph.downstream(nodes) & nodes
+    first = sorted(nodes - held)
+    snag = Snag(
+        "no session suits",
+        f"{wording.listed(graph.title(node) for node in first)} found no session with the time, "
+        "the people and the warmth together.",
+        "Look at how long it takes, who is needed and how warm it must be.",
+        "set aside",
+        tuple(problem.jobs[node].id for node in first),
+        tuple(problem.jobs[node].id for node in sorted(held)),
+    )
+    plannable, _ = without(problem, left)
+    return replace(
+        prepared,
+        problem=plannable,
+        snags=(*prepared.snags, snag),
+        set_aside=prepared.set_aside | left,
+    )
