@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime, tzinfo
 from types import SimpleNamespace
 from typing import Any
 
@@ -26,6 +27,7 @@ from bareshell.draw.days import full_day, short_day, weekday
 from bareshell.web.assets import Assets
 from bareshell.web.cookies import word_left
 from bareshell.web.light import light_of
+from bareshell.web.links import asked, page_of, path_of
 from bareshell.web.settings import Masthead, WebSettings
 
 _DRAW = SimpleNamespace(
@@ -130,7 +132,13 @@ class Views:
             trim_blocks=True,
             lstrip_blocks=True,
         )
-        self.environment.globals |= {"draw": _DRAW, "asset": assets.url}
+        self.environment.globals |= {
+            "draw": _DRAW,
+            "asset": assets.url,
+            "path_of": path_of,
+            "page_of": page_of,
+            "asked": asked,
+        }
         self.environment.filters |= {
             "short_day": short_day,
             "full_day": full_day,
@@ -138,6 +146,7 @@ class Views:
             "figure": figure,
             "sentence": sentence,
             "sentence_start": sentence_start,
+            "moment": moment,
         }
 
     def shell(self, request: Request, masthead: Masthead) -> Shell:
@@ -145,14 +154,15 @@ class Views:
         path = request.url.path.removesuffix(".json")
         here = next((word.path for word in NAV if _belongs(path, word)), "")
         query = f"?{request.url.query}" if request.url.query else ""
-        back = request.url.path + query if request.method in ("GET", "HEAD") else here or "/"
+        shown = request.method in ("GET", "HEAD")  # what a form was answered with has no twin
+        back = request.url.path + query if shown else here or "/"
         twin = "/index.json" if path == "/" else f"{path}.json"
         return Shell(
             light=light_of(request),
             nav=NAV,
             here=here,
             back=back,
-            twin=twin + query,
+            twin=twin + query if shown else "",
             masthead=masthead,
             said=word_left(request),
         )
@@ -206,6 +216,19 @@ def figure(value: float) -> str:
     ('2.5', '−3', '1,200')
     """
     return f"{value:,.2f}".rstrip("0").rstrip(".").replace("-", "\N{MINUS SIGN}")
+
+
+def moment(at: datetime, zone: tzinfo | None = None) -> str:
+    """A day and a time as the owner's clock shows them.
+
+    Examples
+    --------
+    >>> from datetime import UTC
+    >>> moment(datetime(2026, 11, 25, 19, 5, tzinfo=UTC))
+    '25 Nov 2026, 19:05'
+    """
+    here = at.astimezone(zone) if zone else at
+    return f"{short_day(here)} {here.year}, {here:%H:%M}"
 
 
 def sentence_start(words: str) -> str:

@@ -1,0 +1,68 @@
+"""Where each thing of the build has its page."""
+
+from __future__ import annotations
+
+from urllib.parse import quote, urlencode
+
+_PAGES = {
+    "job": "/jobs/",
+    "proof": "/proofs/",
+    "gate": "/gates/",
+    "temp": "/temps/",
+    "need": "/needs/",
+    "holding": "/holdings/",
+    "order": "/orders/",
+    "departure": "/departures/",
+}
+_WHOLE = {
+    "car": "/car",
+    "garage": "/car/garage",
+    "placement": "/car",
+    "support": "/car/supports",
+    "move": "/car/supports",
+    "pattern": "/car/sessions",
+    "day": "/car/sessions",
+    "session": "/car/sessions",
+}
+
+
+def path_of(kind: str, key: str) -> str:
+    """The page of a thing.
+
+    Parameters
+    ----------
+    kind : str
+        ``job``, ``proof``, ``gate``, ``temp``, ``need``, ``holding``, ``order``, ``departure``.
+    key : str
+        Its id.
+
+    Examples
+    --------
+    >>> path_of("job", "rear pipe/1")
+    '/jobs/rear%20pipe%2F1'
+    """
+    return _PAGES[kind] + quote(key, safe="")
+
+
+def page_of(subject: str) -> str:
+    """The page of what an entry is about, or nothing when it has none of its own.
+
+    Examples
+    --------
+    >>> page_of("job:rear-pipe"), page_of("day:2026-03-04"), page_of("note:n1")
+    ('/jobs/rear-pipe', '/car/sessions', '')
+    """
+    kind, _, key = subject.partition(":")
+    return path_of(kind, key) if kind in _PAGES else _WHOLE.get(kind, "")
+
+
+def asked(path: str, **answers: str | int) -> str:
+    """A page with answers in its address; what is empty is left out.
+
+    Examples
+    --------
+    >>> asked("/needs", state="not known", page=1, find="")
+    '/needs?state=not+known&page=1'
+    """
+    said = {name: answer for name, answer in answers.items() if answer}
+    return f"{path}?{urlencode(said)}" if said else path
