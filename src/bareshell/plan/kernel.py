@@ -413,7 +413,8 @@ def work(
     scalars[BEFORE_THIS] = job
     state[job, WAY] = way
     if not finishes:
-        state[job, PLANNED] = max(planned - worked, nodes[job, LEAST_1 + way - 1])
+        over = nodes[job, LEAST_1 + way - 1]
+        state[job, PLANNED] = planned - worked if planned > worked else over
         state[job, REAL] = real - worked
         if nodes[job, SPLIT] == 0 and state[job, CARRIED] == 0:
             state[job, CARRIED] = 1

@@ -383,7 +383,9 @@ class _Walk:
         if finishes:
             self._finish(offer.job, end)
         else:
-            state.planned = max(planned - worked, least_left(self.totals[offer.job][offer.people]))
+            # What takes longer than planned is taken to have a tenth of it still to go.
+            over = least_left(self.totals[offer.job][offer.people])
+            state.planned = planned - worked if planned > worked else over
             state.real = real - worked
             state.carried = state.carried or not job.splittable
         return end
