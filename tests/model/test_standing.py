@@ -144,6 +144,28 @@ def test_a_passed_gate_still_names_a_joint_that_was_spent_under_its_cover() -> N
     assert gate_standings(build)["road"].proofs == ("rear-joint",)
 
 
+def test_what_is_left_out_owes_nothing_to_its_gate_or_its_cover() -> None:
+    build = build_of(
+        (
+            c.JobSet(job("joint")),
+            c.JobSet(job("tank")),
+            c.GateSet(Gate("road", "Road")),
+            c.ProofSet(
+                Proof("dry", "Dry", made_by=("joint",), covered_by=("tank",), gates=("road",))
+            ),
+        )
+    )
+    assert gate_standings(build)["road"].proofs == ("dry",)
+    out = later(build, c.JobLeftOut("joint"))
+    assert gate_standings(out)["road"].is_clear
+    decide(out, c.JobStarted("tank"))
+    # What was begun before it was left out may be on the car.
+    begun = later(build, c.JobStarted("joint"), c.JobLeftOut("joint"))
+    assert gate_standings(begun)["road"].proofs == ("dry",)
+    with pytest.raises(Refused, match="would hide an unproven joint"):
+        decide(begun, c.JobStarted("tank"))
+
+
 def test_temps_come_and_go_with_their_jobs() -> None:
     build = later(small_car(), c.JobFinished("rear-pipe", 1))
     assert open_temps(build) == ("caps",)

@@ -87,9 +87,23 @@ def proof_standings(build: Build, now: datetime | None = None) -> dict[str, Proo
     return {key: standing_of_proof(build, record, now) for key, record in build.proofs.items()}
 
 
+def is_asked_for(build: Build, record: ProofRecord) -> bool:
+    """Whether there is, or will be, a thing for a proof to be about.
+
+    There is none when every job that would make it is left out and was never begun; what was
+    begun before it was left out may well be on the car.
+    """
+    makers = [build.jobs[j].state for j in record.proof.made_by if j in build.jobs]
+    return not makers or any(
+        s.status is not JobStatus.LEFT_OUT or s.started_at or s.finished_at for s in makers
+    )
+
+
 def proofs_beneath(build: Build, job: str) -> tuple[str, ...]:
     """Return the proofs that a job would hide."""
-    return tuple(k for k, r in build.proofs.items() if job in r.proof.covered_by)
+    return tuple(
+        k for k, r in build.proofs.items() if job in r.proof.covered_by and is_asked_for(build, r)
+    )
 
 
 def temp_is_open(build: Build, record: TempRecord) -> bool:
@@ -213,7 +227,9 @@ def gate_standings(build: Build, now: datetime | None = None) -> dict[str, GateS
         owed = tuple(
             p
             for p, standing in proofs.items()
-            if not standing.state.is_good and _stands_at(build, p, here, key, standing.state)
+            if not standing.state.is_good
+            and is_asked_for(build, build.proofs[p])
+            and _stands_at(build, p, here, key, standing.state)
         )
         mine = tuple(t for t in temps if build.temps[t].temp.gate in here)
         waiting = tuple(g for g in gate.after if g in build.gates and not build.gates[g].passed)

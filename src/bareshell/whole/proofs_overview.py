@@ -12,6 +12,7 @@ from bareshell.model.proof import ProofRecord, ProofStanding, ProofState, Readin
 from bareshell.model.standing import (
     GateStanding,
     gate_standings,
+    is_asked_for,
     open_temps,
     proof_standings,
 )
@@ -130,6 +131,8 @@ def proofs_overview(build: Build, now: datetime) -> ProofsOverview:
     standings = proof_standings(build, now)
     groups: dict[str, list[ProofView]] = {name: [] for name in _GROUPS.values()}
     for key, record in build.proofs.items():
+        if not is_asked_for(build, record):
+            continue
         groups[_GROUPS[standings[key].state]].append(_proof(build, record, standings[key]))
     # What can be proved now comes first; the rest waits for work.
     groups["owed"].sort(key=lambda view: not view.due)

@@ -13,7 +13,7 @@ from datetime import datetime, timedelta
 from bareshell.model import Build
 from bareshell.model.proof import Proof as ModelProof
 from bareshell.model.proof import ProofStanding, ProofState
-from bareshell.model.standing import proof_standings
+from bareshell.model.standing import is_asked_for, proof_standings
 from bareshell.plan.problem import Link, PlanJob, Proof, Way
 
 PROVE = "prove:"
@@ -58,6 +58,8 @@ def owed_proofs(build: Build, now: datetime) -> OwedProofs:
         if standing.state.is_good or standing.state is ProofState.COVERED or standing.hidden:
             continue
         if not covers and not proof.gates:
+            continue
+        if not is_asked_for(build, build.proofs[key]):
             continue
         by = tuple(j for j in _proving_jobs(proof) if _is_open(build, j))
         if not by or standing.state is ProofState.BEGUN:
