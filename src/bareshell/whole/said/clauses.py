@@ -13,7 +13,9 @@ from typing import Final
 
 from bareshell.whole.said.cues import QUESTIONS, Cue, Hit, cues_of
 from bareshell.whole.said.figures import Figure, Measure, figures_of
+from bareshell.whole.said.hours import EACH, LEFT, TOTAL, phrase_length
 from bareshell.whole.said.subjects import Kind, Subjects, Wanted, sides_in, stems_by_word
+from bareshell.whole.said.trade_words import FILLERS, SIDES, is_past
 from bareshell.whole.said.words import Token
 
 LONGEST_CLAUSE = 26
@@ -50,6 +52,8 @@ class Clause:
         Whether its sentence is a question.
     raws : tuple of str
         The words as typed.
+    runs : tuple of tuple of str
+        Its names as they stand together, each a few stems; the last is the thing itself.
     """
 
     text: str
@@ -61,6 +65,7 @@ class Clause:
     asks: bool = False
     raws: tuple[str, ...] = ()
     cues: frozenset[Cue] = field(default=frozenset())
+    runs: tuple[tuple[str, ...], ...] = ()
 
     def joined(self, other: Clause) -> Clause:
         """Return this clause with the one after it taken in."""
@@ -81,6 +86,7 @@ class Clause:
                 self.wanted.both or other.wanted.both,
             ),
             raws=self.raws + other.raws,
+            runs=self.runs + other.runs,
             cues=self.cues | other.cues,
         )
 
@@ -122,11 +128,12 @@ class Sentence:
         done = [False] * len(self.tokens)
         for hit in self.hits:
             explained[hit.first : hit.after] = [True] * (hit.after - hit.first)
-            done[hit.first] |= bool(hit.verb) and hit.cue is not Cue.DO
+            for at in range(hit.first, hit.after):
+                done[at] |= is_past(self.tokens[at].text)
         return [
             ()
             if self.taken[at] or done[at]
-            else tuple(s for s in group if not explained[at] or self.subjects.knows(s))
+            else tuple(s for s in group if not explained[at] or self.subjects.has(s))
             for at, group in enumerate(stems)
         ]
 
@@ -199,7 +206,33 @@ def _clause(sentence: Sentence, first: int, after: int, text: str) -> Clause:
         sentence.asks,
         tuple(t.raw for t in tokens),
         frozenset(h.cue for h in hits),
+        _runs(sentence, first, after),
     )
+
+
+def _runs(sentence: Sentence, first: int, after: int) -> tuple[tuple[str, ...], ...]:
+    """Return the stems that stand side by side: 'petrol tap', 'hose clips'."""
+    runs: list[list[str]] = []
+    joined = False
+    for at in range(first, after):
+        token = sentence.tokens[at]
+        stems = sentence.stems[at]
+        if not stems or (token.text.endswith("ly") and not sentence.subjects.has(stems[-1])):
+            joined = joined and not token.gap and _inside_a_thing(sentence, at)
+            continue
+        if joined and not token.gap:
+            runs[-1] += stems
+        else:
+            runs.append(list(stems))
+        joined = True
+    return tuple(tuple(run) for run in runs)
+
+
+def _inside_a_thing(sentence: Sentence, at: int) -> bool:
+    """Whether a word without a stem is the rest of a phrase that is one thing."""
+    token = sentence.tokens[at]
+    cued = any(h.first <= at < h.after for h in sentence.hits)
+    return not (sentence.taken[at] or cued or token.text in FILLERS or token.text in SIDES)
 
 
 def _in_a_phrase(hits: Sequence[Hit], at: int) -> bool:
@@ -247,8 +280,14 @@ def _best_cuts(sentence: Sentence) -> list[tuple[int, int]]:
 
 def _may_begin(sentence: Sentence, at: int) -> bool:
     """A clause never begins inside a figure or a phrase that is one cue."""
-    inside = any(f.first < at < f.after for f in sentence.figures)
-    return not inside and not any(h.first < at < h.after for h in sentence.hits)
+    for figure in sentence.figures:
+        after = figure.after
+        if figure.measure is Measure.HOURS:
+            follows = [t.text for t in sentence.tokens[after : after + 5]]
+            after += phrase_length(follows, LEFT + EACH + TOTAL)
+        if figure.first < at < after:
+            return False
+    return not any(h.first < at < h.after for h in sentence.hits)
 
 
 def _cost_of_cut(sentence: Sentence, first: int) -> float:
@@ -295,7 +334,7 @@ class _Scorer:
         mass = max(self.mass.values(), default=0.0)
         groups = sum(
             bool(cues & group) for group in (_JOB, _PROOF, _PART, _SESSION, {Cue.STANDING})
-        )
+        ) + (Measure.QUANTITY in measures and not cues & _PROOF)
         acts = groups > 0 or Measure.HOURS in measures or Measure.QUANTITY in measures
         score = mass - 1.2 * max(0.0, self.known - mass) - 0.12 * self.strange - 0.9
         if mass >= 0.2 and acts:
@@ -308,16 +347,17 @@ class _Scorer:
         score -= 1.2 * max(0, hours - 1 - self._says_left(after))
         score -= 0.45 * max(0, groups - 1)
         score -= 1.0 * (measures.count(Measure.DEGREES) > 0 and mass >= 0.2)
-        score -= 0.35 * self._hours_lead(figures, mass)
+        score -= 0.45 * self._hours_lead(figures, mass)
         return score - 0.9 * self._acts_again(after)
 
     def _hours_lead(self, figures: Sequence[Figure], mass: float) -> bool:
         """Whether hours stand before the thing with no sign before them: rather the last thing's."""
         if self.first == 0 or mass < 0.2 or self.sentence.tokens[self.first].gap:
             return False
-        return (
-            bool(figures) and figures[0].measure is Measure.HOURS and figures[0].first == self.first
-        )
+        hours = [f.first for f in figures if f.measure is Measure.HOURS]
+        size = len(self.sentence.tokens)
+        named = next((at for at in range(self.first, size) if self.sentence.stems[at]), size)
+        return bool(hours) and hours[0] < named
 
     def _is_session(self, cues: set[Cue], measures: list[Measure]) -> bool:
         timed = bool(cues & {Cue.BEGAN_AT, Cue.ENDED_AT}) and Measure.CLOCK in measures
@@ -341,12 +381,18 @@ class _Scorer:
         """Count the times that a thing is named after one thing's doing was told already."""
         told = named = False
         again = 0
+        mass: dict[int, float] = {}
         for at in range(self.first, after):
-            if self.sentence.stems[at] and not self.sentence.taken[at]:
-                if told and named:
+            stems = self.sentence.stems[at]
+            worths = [w for s in stems if (w := self.sentence.subjects.worth(s))]
+            if worths:
+                if told and named and not self._same_thing(mass, worths):
                     again += 1
                     told = False
                 named = True
+                for worth in worths:
+                    for thing, value in worth.items():
+                        mass[thing] = mass.get(thing, 0.0) + value
             if any(
                 h.after == at + 1
                 and h.cue in _JOB | _PART
@@ -356,3 +402,9 @@ class _Scorer:
             ):
                 told = named
         return min(again, 2)
+
+    def _same_thing(self, mass: dict[int, float], worths: Sequence[dict[int, float]]) -> bool:
+        """Whether words go on naming the thing that was named before them."""
+        best = max(mass.values(), default=0.0)
+        likely = [thing for thing, value in mass.items() if value >= 0.5 * best]
+        return any(thing in worth for worth in worths for thing in likely)

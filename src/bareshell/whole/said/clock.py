@@ -40,7 +40,12 @@ def clock_at(tokens: Sequence[Token], at: int) -> Clock | None:
     >>> clock_at(tokens_of("2.5 h"), 0) is None
     True
     """
-    return _figures(tokens, at) or _in_words(tokens, at) or _after_a_word(tokens, at)
+    return (
+        _figures(tokens, at)
+        or _in_words(tokens, at)
+        or _after_a_word(tokens, at)
+        or _opens_a_range(tokens, at)
+    )
 
 
 def _figures(tokens: Sequence[Token], at: int) -> Clock | None:
@@ -56,7 +61,7 @@ def _figures(tokens: Sequence[Token], at: int) -> Clock | None:
     if half and text.isascii() and text.isdigit() and 1 <= int(text) <= 12:
         return _clock(int(text), 0, half, at + 2)
     four = _FOUR.fullmatch(text)
-    if four and _is_asked_for(tokens, at):
+    if four and _is_asked_for(tokens, at) and tokens[at - 1].text not in ("to", "by", "off"):
         return _clock(int(four[1]), int(four[2]), "24", at + 1)
     return None
 
@@ -137,6 +142,25 @@ def _after_a_word(tokens: Sequence[Token], at: int) -> Clock | None:
     if not plain or (word in ("at", "to", "by") and not _time_like(tokens, at)):
         return None
     return _clock(value, 0, "", after)
+
+
+def _opens_a_range(tokens: Sequence[Token], at: int) -> Clock | None:
+    """Read the 7 of "7 to 9:30" and of "7-9:30": what it leads to can only be a time."""
+    hour = _hour(tokens, at) if at == 0 or tokens[at].gap else None
+    if hour is None or hour[1] >= len(tokens) or tokens[hour[1]].gap:
+        return None
+    value, after, half = hour
+    if tokens[after].text in ("to", "till", "til", "until"):
+        ends = after + 1
+    elif tokens[after].start - tokens[after - 1].end == 1 and not tokens[after].glued:
+        ends = after
+    else:
+        return None
+    if ends >= len(tokens) or tokens[ends].gap:
+        return None
+    second = _figures(tokens, ends) or _in_words(tokens, ends)
+    clear = second is not None and (":" in tokens[ends].text or second.after > ends + 1)
+    return _clock(value, 0, half, after) if clear else None
 
 
 def _time_like(tokens: Sequence[Token], at: int) -> bool:

@@ -248,7 +248,7 @@ _PHRASES: Final = {
         the bike; motorbike; the house; kitchen
     """,
     Cue.NOTHING: """
-        no trouble; no problem; no problems; no bother; no drama; no dramas; no hassle; not bad;
+        all told; no trouble; no problem; no problems; no bother; no drama; no dramas; no hassle; not bad;
         not too bad; no issues; without trouble; no end; not long; not much; not only; no less;
         why not; no more than; held up; held me up; held us up; short of time; short on time; found out; turned out;
         ran out; no wonder; short evening; short night; short session; lost count; out of the way;
@@ -271,13 +271,16 @@ _ENDS_A_PARTICLE: Final = frozenset(
     "and then but also plus with today tonight now again finally at about after too both nice nicely "
     "fine ok okay well easily eventually last took taking just only yesterday this for as so "
     "all no not without apart except & + looks looking works working parks first second without "
-    "straight sweet lovely good great perfect perfectly still while because".split()
+    "straight sweet lovely good great perfect perfectly still while because that which it they then those both".split()
 )
 
 _NEGATIONS: Final = frozenset(
     "not no never cant cannot couldnt didnt doesnt dont hadnt hasnt havent isnt arent wasnt werent "
     "wont wouldnt shouldnt neither nor without aint nothing nobody nowhere".split()
 )
+
+_WITH_NUMBERS: Final = frozenset({Cue.COMPANY, Cue.ALONE, Cue.NOTHING})
+"""Cues whose phrases hold a number word: two of us."""
 
 KIN: Final = frozenset(
     "brother dad father son daughter wife husband mate friend neighbour neighbor mum mother uncle "
@@ -330,10 +333,10 @@ def cues_of(tokens: Sequence[Token], taken: Sequence[bool]) -> tuple[Hit, ...]:
     found: list[Hit] = []
     at = 0
     while at < len(texts):
-        if taken[at]:
+        hits = _phrases_at(texts, tokens, taken, at)
+        if taken[at] and not hits:
             at += 1
             continue
-        hits = _phrases_at(texts, tokens, taken, at)
         if not hits:
             hits = _single(texts, tokens, taken, at)
         found += hits
@@ -366,7 +369,7 @@ def _phrases_at(
         after = at + size
         if tuple(texts[at:after]) != words or any(t.gap for t in tokens[at + 1 : after]):
             continue
-        if any(taken[at:after]):
+        if any(taken[at:after]) and cue not in _WITH_NUMBERS:
             continue
         best = size
         found.append(Hit(cue, at, after))
@@ -383,6 +386,8 @@ def _single(
     text = texts[at]
     if text in _NEGATIONS:
         return [Hit(Cue.UNDONE, at, at + 1, "not")]
+    if text in KIN and texts[at + 1 : at + 2] == ["'s"]:
+        return [Hit(Cue.OTHER_CAR, at, at + 1)]
     if _is_company(texts, tokens, at):
         return [Hit(Cue.COMPANY, at, at + 1)]
     if text in _PARTICLES:
@@ -405,12 +410,12 @@ def _single(
 
 def _is_company(texts: Sequence[str], tokens: Sequence[Token], at: int) -> bool:
     """Whether a word names somebody who was there: my brother, with Alex."""
-    if at + 1 < len(texts) and texts[at + 1] == "'s":
-        return False
     if texts[at] in KIN:
         return True
     name = tokens[at].raw
-    return at > 0 and texts[at - 1] == "with" and name[:1].isupper() and name[1:].islower()
+    a_name = len(name) > 2 and name[:1].isupper() and name[1:].islower()
+    with_me = texts[max(0, at - 2) : at] in (["me", "and"], ["me", "&"], ["i", "and"])
+    return a_name and at > 0 and (texts[at - 1] == "with" or with_me)
 
 
 def _begins(texts: Sequence[str], tokens: Sequence[Token], at: int) -> bool:

@@ -48,6 +48,7 @@ class Desk:
     zone: tzinfo
     job: str = ""
     part: str = ""
+    part_for: str = ""
     temp: str = ""
     short: dict[str, str] = field(default_factory=dict)
     jobs: list[str] = field(default_factory=list)

@@ -139,8 +139,8 @@ def figures_of(line: str, tokens: Sequence[Token]) -> tuple[Figure, ...]:
     while at < len(tokens):
         figure = (
             _hours_at(tokens, at)
-            or clock_figure(tokens, at)
             or _measured_at(line, tokens, at)
+            or clock_figure(tokens, at)
             or _count_at(tokens, at)
         )
         if figure is None:

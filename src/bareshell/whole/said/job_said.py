@@ -11,22 +11,11 @@ from bareshell.whole.said.clauses import Clause
 from bareshell.whole.said.cues import Cue, Hit
 from bareshell.whole.said.desk import LEAST, SURE, Desk, is_clear, rivals
 from bareshell.whole.said.figures import MOST_WORK_HOURS, Figure, Measure
-from bareshell.whole.said.subjects import Kind, Match
+from bareshell.whole.said.hours import EACH, LEFT, LEFT_BEFORE, TOTAL, begins_with
+from bareshell.whole.said.subjects import Kind, Match, other_thing
 from bareshell.whole.said.trade_words import WORK
 
 _JOB_CUES: Final = frozenset({Cue.DONE, Cue.PART, Cue.STARTED, Cue.OFF, Cue.DO, Cue.TORQUED})
-_LEFT_AFTER: Final = (
-    ("left",), ("remaining",), ("more",), ("to", "go"), ("to", "do"), ("to", "finish"),
-    ("still",), ("needed",), ("'s", "work", "left"), ("work", "left"), ("s", "work", "left"),
-    ("or", "so", "left"), ("or", "so", "to", "go"), ("of", "work", "left"), ("yet",),
-    ("should", "finish"), ("will", "finish"), ("'ll", "finish"), ("should", "do", "it"),
-)  # fmt: skip
-_LEFT_BEFORE: Final = frozenset({"still", "needs", "need", "leaves", "leaving", "remaining"})
-_EACH: Final = frozenset({"each", "apiece"})
-_TOTAL: Final = (
-    ("total",), ("altogether",), ("all", "told"), ("in", "all"), ("in", "total"), ("all", "in"),
-    ("for", "the", "lot"), ("between", "them"), ("for", "both"), ("for", "all"), ("the", "lot"),
-)  # fmt: skip
 
 
 @dataclass(slots=True)
@@ -74,8 +63,8 @@ def read_job(clause: Clause, desk: Desk) -> JobSaid | None:
     said = JobSaid(clause, text=clause.text)
     said.what, said.doubt = _what(clause)
     _read_hours(clause, said)
-    if said.what is None and said.worked is None and said.left is None:
-        if not _names_a_job(clause, desk):
+    if said.what in (None, Cue.DO) and said.worked is None and said.left is None:
+        if said.what is Cue.DO or not _names_a_job(clause, desk):
             return None
     if not clause.wanted.stems:
         said.named = False
@@ -180,11 +169,8 @@ def _read_hours(clause: Clause, said: JobSaid) -> None:
         elif said.worked is None:
             said.worked = figure.value
             follows = clause.texts[figure.after : figure.after + 3]
-            said.each = bool(set(follows[:1]) & _EACH) or follows[:2] in (
-                ("a", "side"),
-                ("per", "side"),
-            )
-            said.total = any(follows[: len(t)] == t for t in _TOTAL)
+            said.each = begins_with(follows, EACH)
+            said.total = begins_with(follows, TOTAL)
         else:
             said.worked += figure.value
             said.hint = "hours added up"
@@ -198,13 +184,13 @@ def _read_hours(clause: Clause, said: JobSaid) -> None:
 def is_left(clause: Clause, figure: Figure) -> bool:
     """Whether hours are those still to do, not those that went in."""
     follows = clause.texts[figure.after : figure.after + 4]
-    if any(follows[: len(words)] == words for words in _LEFT_AFTER):
+    if begins_with(follows, LEFT):
         return True
     within = clause.texts[figure.first : figure.after]
     if "more" in within:
         return True
     before = clause.texts[max(0, figure.first - 3) : figure.first]
-    return bool(set(before) & _LEFT_BEFORE)
+    return bool(set(before) & LEFT_BEFORE)
 
 
 def _bare_hours(clause: Clause) -> float | None:
@@ -251,6 +237,10 @@ def _choose(clause: Clause, desk: Desk, said: JobSaid, matches: Sequence[Match])
     else:
         said.jobs = [best.subject.id]
         said.confidence = best.covered
+    other = other_thing(clause.runs, best)
+    if other and said.what not in (Cue.UNDONE, Cue.STILL, None):
+        said.jobs, said.rivals = [], rivals(matches)
+        return
     if said.what is Cue.DONE and not said.doubt:
         if not best.head:
             said.doubt = "only a part of it was named"

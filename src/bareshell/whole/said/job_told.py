@@ -49,6 +49,10 @@ def _gone_on(pieces: list[Piece | JobSaid], desk: Desk) -> list[Piece | JobSaid]
         if not isinstance(piece, JobSaid) or piece.named:
             rest.append(piece)
             last = piece if isinstance(piece, JobSaid) else last
+            if isinstance(piece, JobSaid) and piece.total and piece.worked is not None:
+                hours, piece.worked = piece.worked, None
+                whole = JobSaid(piece.clause, worked=hours, total=True)
+                _total(whole, [p for p in rest if isinstance(p, JobSaid)], rest, desk)
         elif piece.total and piece.worked is not None:
             _total(piece, [p for p in rest if isinstance(p, JobSaid)], rest, desk)
         elif last is None or not _goes_on(last, piece, desk):
@@ -363,7 +367,8 @@ def _which(said: JobSaid, desk: Desk) -> Piece:
                 choices.append(Choice(piece.heard.sentence, piece.heard.changes))
             elif piece.asked is not None:
                 choices += piece.asked.choices
-    return asked(f'"{plain(said.text)}": which job is meant?', choices[:6], said.clause,
+    question = "which job is meant?" if len(said.rivals) > 1 else "is this job meant?"
+    return asked(f'"{plain(said.text)}": {question}', choices[:6], said.clause,
                  words=plain(said.text))  # fmt: skip
 
 

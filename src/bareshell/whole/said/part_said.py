@@ -25,8 +25,9 @@ from bareshell.whole.said.desk import (
 )
 from bareshell.whole.said.figures import Measure
 from bareshell.whole.said.results import Choice, small_id
-from bareshell.whole.said.subjects import Kind, Match
+from bareshell.whole.said.subjects import Kind, Match, wanted_from
 from bareshell.whole.said.trade_words import FILLERS
+from bareshell.whole.said.words import stem_of
 
 _PART: Final = (Cue.DAMAGED, Cue.WRONG, Cue.UNLIKE, Cue.SHORT, Cue.MISSING, Cue.ARRIVED)
 _OUTCOMES: Final = {
@@ -43,13 +44,28 @@ def read_part(clause: Clause, desk: Desk) -> list[Piece] | None:
         return None
     need, order, matches = _spoken_of(clause, desk)
     if need is None and order is None:
-        if matches and matches[0].covered >= SURE and not is_clear(matches):
-            return [_which(clause, desk, what, rivals(matches))]
+        near = tuple(m for m in matches if m.covered >= SURE and m.head)
+        if near:
+            return [_which(clause, desk, what, rivals(near))]
         return _unlisted(clause, desk, what)
     if _is_rather_a_job(clause, desk, matches):
         return None
+    if matches and _is_called_otherwise(clause, matches[0]):
+        return [_which(clause, desk, what, matches[:1])]
     desk.part = f"need:{need.id}" if need is not None else f"order:{order.line.id}" if order else ""
     return [_told(clause, desk, what, need, order)]
+
+
+def _is_called_otherwise(clause: Clause, match: Match) -> bool:
+    """Whether a word beside the name is not the part's own: P clips, when the list has hose clips."""
+    for run in clause.runs:
+        if match.matched & set(run) and not set(run) <= match.matched:
+            return True
+    for at, text in enumerate(clause.texts[:-1]):
+        single = len(text) == 1 and text.isalpha() and text not in ("a", "i", "x")
+        if single and stem_of(clause.texts[at + 1]) in match.matched:
+            return True
+    return False
 
 
 def _what(clause: Clause) -> Cue | None:
@@ -75,6 +91,7 @@ def _spoken_of(
         if kind == "need":
             return build.needs[key], _order_for(desk, key), ()
         return None, build.orders.get(key), ()
+    desk.part_for = _wanted_for(clause, desk)
     matches = _matches(clause, desk)
     if not matches or matches[0].score < LEAST or matches[0].covered < SURE:
         return None, None, matches
@@ -91,6 +108,16 @@ def _spoken_of(
     return need, record if record.outstanding else None, matches
 
 
+def _wanted_for(clause: Clause, desk: Desk) -> str:
+    """Return the job that is named after 'for': clips for the fuel pipe."""
+    if "for" not in clause.texts:
+        return ""
+    wanted = wanted_from(clause.texts[clause.texts.index("for") + 1 :], desk.subjects)
+    jobs = desk.subjects.found(wanted, (Kind.JOB,))
+    clear = bool(jobs) and is_clear(jobs) and jobs[0].head and jobs[0].covered >= 0.8
+    return jobs[0].subject.id if clear else ""
+
+
 def _matches(clause: Clause, desk: Desk) -> tuple[Match, ...]:
     found = desk.subjects.found(clause.wanted, (Kind.NEED, Kind.ORDER))
     weighed = [(m.score * _nearness(desk, m), m) for m in found]
@@ -105,6 +132,8 @@ def _nearness(desk: Desk, match: Match) -> float:
         need_id = desk.build.orders[need_id].line.need or ""
     need = desk.build.needs.get(need_id)
     factor = 1.0 if match.subject.is_open else 0.6
+    if desk.part_for:
+        return factor * (1.6 if need is not None and need.job == desk.part_for else 0.3)
     if need is not None and need.job in desk.jobs:
         factor *= 1.6
     elif need is not None and need.job in desk.subjects.rank:
@@ -306,6 +335,8 @@ def _which(clause: Clause, desk: Desk, what: Cue, near: Sequence[Match]) -> Piec
             choices.append(Choice(piece.heard.sentence + whose, piece.heard.changes))
         elif piece.asked is not None:
             choices += piece.asked.choices[:1]
+    if what in (Cue.SHORT, Cue.MISSING):
+        choices += _unlisted_choices(clause, desk)[:2]
     return asked(f'"{plain(clause.text)}": which part is meant?', choices, clause)
 
 
@@ -316,19 +347,24 @@ def _unlisted(clause: Clause, desk: Desk, what: Cue) -> list[Piece] | None:
         return None
     if clause.of(Measure.HOURS) or _names_job_only(clause, desk):
         return None
-    count = _count(clause) or 1
-    jobs = list(dict.fromkeys((*desk.jobs, *(j for j in desk.tonight if j in desk.build.jobs))))
-    choices = []
-    for job in jobs[:4]:
-        need = Need(small_id("need", desk.at, (title, job)), title, job, count)
-        changes = (NeedSet(need), NeedNotHere(need.id, plain(clause.text)))
-        choices.append(
-            Choice(f"{title}: {count} wanted for '{desk.title(job)}', not here", changes)
-        )
+    choices = _unlisted_choices(clause, desk)
     if not choices:
         return None
     return [asked(f"'{title}' is on no list. For which job is it wanted?", choices, clause,
                   title=title)]  # fmt: skip
+
+
+def _unlisted_choices(clause: Clause, desk: Desk) -> list[Choice]:
+    title, count = _title(clause), _count(clause) or 1
+    own = (desk.part_for,) if desk.part_for else ()
+    tonight = [j for j in desk.tonight if j in desk.build.jobs]
+    choices = []
+    for job in list(dict.fromkeys((*own, *desk.jobs, *tonight)))[:4]:
+        need = Need(small_id("need", desk.at, (title, job)), title, job, count)
+        changes = (NeedSet(need), NeedNotHere(need.id, plain(clause.text)))
+        label = f"{title}: {count} wanted for '{desk.title(job)}', not here"
+        choices.append(Choice(label, changes))
+    return choices if title else []
 
 
 def _names_job_only(clause: Clause, desk: Desk) -> bool:
@@ -339,8 +375,9 @@ def _names_job_only(clause: Clause, desk: Desk) -> bool:
 def _title(clause: Clause) -> str:
     """Name a part by the words that are neither cue nor figure nor filler."""
     spoken = [True] * len(clause.texts)
-    for span in (*clause.hits, *clause.figures):
-        spoken[span.first : span.after] = [False] * (span.after - span.first)
+    spans = [(h.first, h.after) for h in clause.hits] + [(f.first, f.after) for f in clause.figures]
+    for first, after in spans:
+        spoken[first:after] = [False] * (after - first)
     words = [
         raw
         for raw, text, free in zip(clause.raws, clause.texts, spoken, strict=True)

@@ -35,7 +35,7 @@ from bareshell.whole.said.desk import (
 )
 from bareshell.whole.said.figures import Figure, Measure, unit_named
 from bareshell.whole.said.results import Choice
-from bareshell.whole.said.subjects import Kind, Match
+from bareshell.whole.said.subjects import Kind, Match, other_thing
 from bareshell.whole.tickets import limit_words
 
 _PROVING = frozenset({Cue.HELD, Cue.BEGUN, Cue.FAILED, Cue.LEAK, Cue.TORQUED})
@@ -69,7 +69,8 @@ def read_proof(clause: Clause, desk: Desk) -> list[Piece] | None:
     if not _is_about(clause, best, job_match, figures):
         return _leak_elsewhere(clause, desk)
     sure = 0.35 if any(_taken(clause, desk.build.proofs[best.subject.id].proof)[0]) else SURE
-    if not is_clear(matches) or best.covered < sure:
+    unsure = not figures and bool(other_thing(clause.runs, best))
+    if not is_clear(matches) or best.covered < sure or unsure:
         return [_which(clause, desk, rivals(matches))]
     proof = desk.build.proofs[best.subject.id].proof
     return [_judged(clause, desk, proof, best.covered)]
@@ -143,8 +144,10 @@ def _suits(limit: Limit, figure: Figure) -> float:
     ends = [end for end in (limit.low, limit.high) if end]
     if not ends:
         return 1.0
-    near = any(0.4 * end <= value <= 2.5 * end for end in ends)
-    return 1.3 if near else 0.7
+    if value <= 0:
+        return 0.7
+    apart = min(max(value / end, end / value) for end in ends)
+    return 1.4 if apart <= 2.5 else 0.8 if apart <= 10 else 0.25
 
 
 def in_unit(value: float, unit: str, wanted: str) -> float | None:
@@ -373,7 +376,8 @@ def _which(clause: Clause, desk: Desk, near: Sequence[Match]) -> Piece:
             choices.append(Choice(piece.heard.sentence, piece.heard.changes))
         elif piece.asked is not None:
             choices += [c for c in piece.asked.choices if c.changes][:1]
-    return asked(f'"{plain(clause.text)}": which proof is meant?', choices, clause)
+    question = "which proof is meant?" if len(near) > 1 else "is this proof meant?"
+    return asked(f'"{plain(clause.text)}": {question}', choices, clause)
 
 
 def _leak_elsewhere(clause: Clause, desk: Desk) -> list[Piece] | None:

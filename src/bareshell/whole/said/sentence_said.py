@@ -161,7 +161,7 @@ def _without_hours(sentence: Sentence, words: str) -> str:
 
 
 def _job_choice(desk: Desk, title: str, system: str, hours: float | None) -> Choice:
-    likely = 2.0 if hours is None else max(hours, 0.1)
+    likely = 2.0 if hours is None else round(max(hours, 0.1), 2)
     key = _free_id(desk, title)
     way = Way(1, ThreePoint(round(likely / 2, 2), likely, round(likely * 2, 2)))
     job = Job(key, title, system, ways=(way,), mark=YOURS)

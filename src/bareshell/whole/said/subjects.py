@@ -38,7 +38,7 @@ class Kind(StrEnum):
 _LATER: Final = re.compile(
     r"[,:;(]|\b(?:and|through|with|to|before|beneath|along|between|in|on|at|for|under|of|from)\b"
 )
-_SECOND_WORD, _LENT_WORD, _FAR_WORD, _SAME, _SLIP = 0.6, 0.45, 0.25, 0.85, 0.8
+_SECOND_WORD, _LENT_WORD, _FAR_WORD, _SAME, _SLIP, _SHORTENED = 0.6, 0.45, 0.25, 0.85, 0.8, 0.7
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +123,10 @@ class Subjects:
         """Whether any thing of the build answers to a word, slips and other words included."""
         return bool(self.meanings(stem))
 
+    def has(self, stem: str) -> bool:
+        """Whether a word stands in the build just so."""
+        return stem in self._with
+
     def weight(self, stem: str) -> float:
         """How much a word tells: 1 for one that names a single thing."""
         near = self.meanings(stem)
@@ -141,8 +145,12 @@ class Subjects:
                 found.setdefault(other, _SAME)
         if not found:
             found = self._joined_or_parted(stem)
+        if not found and (stem in FILLERS or base_of(stem)):
+            return ()
         if not found:
             found = {s: _SLIP for s in self._with if slip_between(stem, s)}
+        if not found:
+            found = self._shortened(stem)
         if not found:
             known = {s for s in other_stems() if slip_between(stem, s)}
             found = {o: _SLIP * _SAME for s in known for o in other_stems()[s] if o in self._with}
@@ -155,6 +163,11 @@ class Subjects:
             if all(h in self._with for h in halves):
                 return dict.fromkeys(halves, 1.0)
         return {}
+
+    def _shortened(self, stem: str) -> dict[str, float]:
+        """Read speedo as speedometer, when only one word begins so."""
+        whole = [s for s in self._with if s.startswith(stem) and len(s) >= len(stem) + 3]
+        return {whole[0]: _SHORTENED} if len(stem) > 2 and len(whole) == 1 else {}
 
     def parted(self, stem: str) -> bool:
         """Whether a word is two of the build's words written together."""
@@ -208,7 +221,7 @@ class Subjects:
     def _told(self, stem: str) -> float:
         # A word the build has never heard says little against a match; a word that names
         # something else in the build says much.
-        return self.weight(stem) if self.knows(stem) else 0.3
+        return self.weight(stem) if self.knows(stem) else 0.12
 
     def _match(
         self,
@@ -233,6 +246,24 @@ class Subjects:
             rarity = 0.8 / math.sqrt(self._verbs.get(verb, 1))
             score *= 1.0 + rarity if verb in subject.verbs else 1.0
         return Match(subject, score, covered, heaviest >= 1, frozenset(own), said)
+
+
+_ANY_THING: Final = frozenset(
+    "run box housing case casing kit gear bit stuff lot section body thing bodywork".split()
+)
+
+
+def other_thing(runs: Iterable[Sequence[str]], match: Match) -> str:
+    """Return the noun by which something else was named than a match: the tap of petrol tap.
+
+    Where words stand together the last is the thing itself; a match that answers only for the
+    words before it is a match for what the thing belongs to.
+    """
+    for run in runs:
+        matched = [stem for stem in run if stem in match.matched]
+        if matched and run[-1] not in match.matched and run[-1] not in _ANY_THING:
+            return run[-1]
+    return ""
 
 
 def _side_factor(sides: dict[str, str], wanted: dict[str, str]) -> float:
@@ -308,16 +339,16 @@ def _is_side(texts: Sequence[str], at: int) -> bool:
 
 
 def _subjects(build: Build) -> Iterable[Subject]:
-    wanted: dict[str, list[str]] = {}
+    needed: dict[str, list[str]] = {}
     for need in build.needs.values():
-        wanted.setdefault(need.job, []).append(need.title)
+        needed.setdefault(need.job, []).append(need.title)
     for key, record in build.jobs.items():
         job = record.job
         if record.state.status is JobStatus.LEFT_OUT:
             continue
         words, sides, verbs = _title_words(job.title, with_verbs=True)
         _lend(words, job.id.replace("-", " "), 1.0)
-        for title in wanted.get(key, ()):
+        for title in needed.get(key, ()):
             _lend(words, title, _FAR_WORD)
         yield Subject(Kind.JOB, key, job.title, words, sides, verbs, record.state.is_open)
     for key, proof_record in build.proofs.items():

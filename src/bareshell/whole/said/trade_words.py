@@ -46,6 +46,7 @@ wiring loom=loom; wiring harness=loom; prop shaft=propshaft; drive shaft=propsha
 down pipe=downpipe; front pipe=downpipe; split pin=splitpin; split pins=splitpin;
 cotter pin=splitpin; cotter pins=splitpin; king pin=kingpin; king pins=kingpin;
 license plate=number plate; licence plate=number plate; gear box=gearbox;
+left hand=left; right hand=right; near side=left; off side=right;
 brake line=brake pipe; brake lines=brake pipe; fuel line=fuel pipe; fuel lines=fuel pipe;
 hard line=pipe; hard lines=pipe; rubber hose=hose; sound deadening=damping sheet;
 sound deadener=damping sheet; flexi hose=flexible hose; trunk lid=boot lid; deck lid=boot lid

@@ -21,7 +21,11 @@ _SOFT = re.compile(r"[,:()\[\]•*]|\s[-–—]+(?=\s|$)|--+|[–—]|/(?=\s)|\.
 _SHORT_FORMS = {"n/s/f": "nsf", "o/s/f": "osf", "n/s/r": "nsr", "o/s/r": "osr"}
 _SHORT_FORMS |= {"n/s": "ns", "o/s": "os", "w/o": "without", "l/h": "lh", "r/h": "rh"}
 _SHORT = re.compile(r"\b(?:[no]/s(?:/[fr])?|w/o|[lr]/h)\b", re.IGNORECASE)
-_DICTATED = {("full", "stop"): ";", ("semi", "colon"): ";", ("new", "line"): ";"}
+_DICTATED: dict[tuple[str, ...], str] = {
+    ("full", "stop"): ";",
+    ("semi", "colon"): ";",
+    ("new", "line"): ";",
+}
 _DICTATED |= {("semicolon",): ";", ("comma",): ","}
 
 
