@@ -53,7 +53,7 @@ READ: Final[Mapping[str, tuple[Reading, ...]]] = {
 }
 """Readings by proof, where the owner wrote figures down."""
 
-STILL_OWED: Final = frozenset({"hb-cables", "bonnet-cable", "battery-leads"})
+STILL_OWED: Final = frozenset({"hb-cables", "fuse-box", "battery-leads"})
 """Jobs that are done and whose own proof nobody has held yet."""
 
 FAILED_FIRST: Final[Mapping[str, tuple[str, tuple[Reading, ...], str]]] = {

@@ -116,6 +116,7 @@ TAKEN_UP: Final = (
     "sender-test",
     "rad-bench",
     "rotating-bench",
+    "alternator-bracket",
     "ign-bench",
     # Back to pipes and the bulkhead, bench work on the wettest nights.
     "hb-cables",
@@ -132,9 +133,9 @@ TAKEN_UP: Final = (
     "id-plate",
     "boot-seal",
     "oil-prime",
-    "door-latches",
+    "seats-bench",
+    "brightwork",
     "caliper-fit",
-    "engine-dress",
     "hose-bracket-left",
 )
 """Jobs that are done or begun, in the order in which the owner meant to take them."""
@@ -142,8 +143,8 @@ TAKEN_UP: Final = (
 LAST_NIGHT: Final = "lines-hold"
 """The job of the last session: the lines were plugged and left under pressure."""
 
-ONLY_BEGUN: Final = {"door-latches": (1.5, 4.0), "engine-dress": (2.0, 4.0)}
+ONLY_BEGUN: Final = {"brightwork": (1.0, 3.0), "seats-bench": (2.5, 7.0)}
 """Jobs taken up and not finished: hours worked in them, and the owner's guess of what is left."""
 
-RAINY_DAY: Final = ("seats-bench", 7.0)
-"""The bench job for when nothing else could be done, and the owner's guess of what is left."""
+RAINY_DAY: Final = "seats-bench"
+"""The one of them that was gone back to whenever an hour was left over."""

@@ -17,7 +17,6 @@ from bareshell.model.proof import Proof
 from bareshell.model.temp import Gate
 
 _FEWEST_SESSIONS = 90
-_ANY_HOURS = 1000.0
 _SET_UP = timedelta(minutes=15)
 
 
@@ -37,27 +36,30 @@ def past_sessions(
     """
     after = {key: (*job.after, *gated.get(key, ())) for key, job in jobs.items()}
     before = joined(after, LEFT_OUT)
-    rainy_day, hours_left = RAINY_DAY
-    begun = {**ONLY_BEGUN, rainy_day: (_ANY_HOURS, hours_left)}
     for number in count(_FEWEST_SESSIONS):
         days = held_days(today, number)
-        sessions, left = walk(days[:-1], (*TAKEN_UP, rainy_day), jobs, before, DONE_BEFORE, begun)
-        if set(left) <= {rainy_day}:
+        sessions, left = walk(days[:-1], TAKEN_UP, jobs, before, DONE_BEFORE, ONLY_BEGUN)
+        if not left:
             break
     last = days[-1]
     hours = min(hours_taken(jobs[LAST_NIGHT], 1), last.work_hours)
     hold = Piece(LAST_NIGHT, last.begins + _SET_UP, hours, first=True, last=True)
-    return (*_guessed(sessions, rainy_day, hours_left), Session(last, (hold,)))
+    return (*_filled(sessions, jobs[RAINY_DAY]), Session(last, (hold,)))
 
 
-def _guessed(sessions: Sequence[Session], job: str, hours_left: float) -> tuple[Session, ...]:
-    """Put the owner's guess of what is left with the last piece of a job that has no end."""
-    worked = [n for n, s in enumerate(sessions) if any(p.job == job for p in s.pieces)]
-    if not worked:
-        return tuple(sessions)
-    pieces = sessions[worked[-1]].pieces
-    said = tuple(replace(p, hours_left=hours_left) if p.job == job else p for p in pieces)
-    return tuple(replace(s, pieces=said) if n == worked[-1] else s for n, s in enumerate(sessions))
+def _filled(sessions: Sequence[Session], job: Job) -> tuple[Session, ...]:
+    """Go back to a job that was only begun in every session after that had an hour over."""
+    filled: list[Session] = []
+    latest: Piece | None = None
+    for session in sessions:
+        pieces = list(session.pieces)
+        room = session.day.work_hours - sum(piece.hours for piece in pieces)
+        if latest is not None and room >= job.least_piece_hours:
+            begins = pieces[-1].ends if pieces else session.day.begins + _SET_UP
+            pieces.append(replace(latest, begins=begins, hours=room, first=False))
+        latest = next((p for p in pieces if p.job == job.id and p.hours_left), latest)
+        filled.append(replace(session, pieces=tuple(pieces)))
+    return tuple(filled)
 
 
 def before_gates(gates: Iterable[Gate], proofs: Iterable[Proof]) -> dict[str, set[str]]:

@@ -87,9 +87,9 @@ HERE: Final = (
     "latch-screws",
     "rear-lens-right",
     "rear-gaskets",
-    "headlamp-bowls",
     "headlamp-gaskets",
     "bumper-bolts",
+    "heater-clips",
     "catch-bolts",
     "catch-spring",
     "earth-strap",
@@ -113,7 +113,6 @@ LOOKED_FOR: Final = {
     "check-pins": "not in box 17, nor in the tin of pins",
     "spigot-bush": "the old one came out in two pieces",
     "rear-screen-rubber": "perished, thrown away; none in the boxes",
-    "thermostat": "the housing was empty",
 }
 """Needs for which somebody looked and found nothing."""
 

@@ -333,6 +333,8 @@ BRAKES: Final = (
 )
 
 BODY: Final = (
+    _want("heater-seal", "Heater to bulkhead seal", "heater-fit", 1, RubberSpec(), start=True),
+    _want("heater-clips", "Heater clips and screws", "heater-fit", 6, fixing=True),
     _want(
         "screen-rubber",
         "Windscreen rubber",
@@ -386,7 +388,7 @@ BODY: Final = (
         fixing=True,
     ),
     _want("check-pins", "Check strap pins", "door-latches", 2, _clevis(6.35, 16.0), fixing=True),
-    _want("rear-lens-left", "Rear lamp lens, left", "rear-lamps", 1),
+    _want("rear-lens-left", "Rear lamp lens, left", "rear-lamps", 1, start=True),
     _want("rear-lens-right", "Rear lamp lens, right", "rear-lamps", 1),
     _want("rear-gaskets", "Rear lamp gaskets", "rear-lamps", 2, RubberSpec(), start=True),
     _want("rear-lamp-screws", "Lens screws", "rear-lamps", 8, fixing=True),
@@ -452,7 +454,7 @@ ENGINE: Final = (
     _want("bracket-angle", "Steel angle, 40 by 40 by 5", "alternator-bracket", 1),
     _want("manifold-gasket", "Manifold gasket", "engine-dress", 1),
     _want("pump-gasket", "Water pump gasket", "engine-dress", 1),
-    _want("thermostat", "Thermostat, 82 degrees", "engine-dress", 1),
+    _want("thermostat", "Thermostat, 82 degrees", "engine-dress", 1, start=True),
     _want(
         "fan-belt",
         "Fan belt, 10 by 900",
