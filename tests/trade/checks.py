@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
+from datetime import UTC, datetime
 from itertools import product
 
 import networkx as nx
 
+from bareshell.model import Build
 from bareshell.model.car import OPTIONAL_SYSTEMS, Layout
 from bareshell.model.position import Place, Support, SupportKind, Wheels
+from bareshell.trade.answers import read_answers
+from bareshell.trade.beginning import first_changes
 from bareshell.trade.network import (
     END_JOB,
     OPTIONS,
@@ -19,6 +23,7 @@ from bareshell.trade.network import (
     starter,
 )
 from bareshell.trade.supports import ON_ITS_WHEELS, default_supports, suits
+from tests.stories import build_of
 
 Case = tuple[Layout, frozenset[str], frozenset[str]]
 ALL = frozenset(OPTIONAL_SYSTEMS)
@@ -29,6 +34,37 @@ NAMED = (
     SupportKind.FOUR_POST_LIFT,
     SupportKind.PIT,
 )
+
+
+AT = datetime(2031, 3, 5, 20, 0, tzinfo=UTC)
+"""A Wednesday evening on which invented cars begin."""
+
+BARE = {
+    "name": "the bare shell",
+    "layout": "rear",
+    "standing": "stands",
+    "engine": "out",
+    "glass": "out",
+    "pedal": "nothing",
+}
+FAR = {
+    "name": "the far one",
+    "layout": "front",
+    "standing": "wheels",
+    "engine": "in",
+    "glass": "in",
+    "pedal": "hard",
+}
+
+
+def begun(said: dict[str, str]) -> Build:
+    """Begin a build in memory, each change decided on what the ones before it made."""
+    return build_of(first_changes(read_answers(said), AT, "Europe/London"))
+
+
+def done_in(build: Build) -> set[str]:
+    """The jobs that are taken for done."""
+    return {key for key, record in build.jobs.items() if record.state.is_done}
 
 
 def plain_cases() -> Iterator[Case]:

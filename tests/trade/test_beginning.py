@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
-
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -15,40 +13,12 @@ from bareshell.model.job import JobStatus
 from bareshell.model.proof import ProofState
 from bareshell.model.standing import gate_standings, proof_standings, standing_of_proof
 from bareshell.model.temp import Gate
-from bareshell.trade.answers import Answers, read_answers
+from bareshell.trade.answers import Answers
 from bareshell.trade.beginning import first_changes
 from bareshell.trade.network import implied_by, rows
 from bareshell.trade.questions import QUESTIONS
 from bareshell.trade.row import FORCED_INDUCTION
-from tests.stories import build_of
-
-AT = datetime(2031, 3, 5, 20, 0, tzinfo=UTC)
-BARE = {
-    "name": "the bare shell",
-    "layout": "rear",
-    "standing": "stands",
-    "engine": "out",
-    "glass": "out",
-    "pedal": "nothing",
-}
-FAR = {
-    "name": "the far one",
-    "layout": "front",
-    "standing": "wheels",
-    "engine": "in",
-    "glass": "in",
-    "pedal": "hard",
-}
-
-
-def begun(said: dict[str, str]) -> Build:
-    """Begin a build in memory, each change decided on what the ones before it made."""
-    return build_of(first_changes(read_answers(said), AT, "Europe/London"))
-
-
-def done_in(build: Build) -> set[str]:
-    """The jobs that are taken for done."""
-    return {key for key, record in build.jobs.items() if record.state.is_done}
+from tests.trade.checks import AT, BARE, FAR, begun, done_in
 
 
 @pytest.fixture(scope="module")

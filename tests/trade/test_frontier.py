@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from datetime import UTC, datetime
 
 import pytest
 from hypothesis import given, settings
@@ -15,34 +14,14 @@ from bareshell.model import changes as c
 from bareshell.model.job import Job, JobStatus
 from bareshell.model.proof import ProofState
 from bareshell.model.standing import proof_standings
-from bareshell.trade.answers import read_answers
-from bareshell.trade.beginning import first_changes
 from bareshell.trade.frontier import MOST_SHOWN, corrections, frontier
 from bareshell.trade.network import implied_by
-from tests.stories import build_of, later
-
-AT = datetime(2031, 3, 5, 20, 0, tzinfo=UTC)
-BARE = {"name": "bare", "layout": "rear", "standing": "stands", "engine": "out", "glass": "out"}
-FAR = {
-    "name": "far",
-    "layout": "front",
-    "standing": "wheels",
-    "engine": "in",
-    "glass": "in",
-    "pedal": "hard",
-}
-
-
-def begun(said: dict[str, str]) -> Build:
-    return build_of(first_changes(read_answers(said), AT, "UTC"))
+from tests.stories import later
+from tests.trade.checks import AT, BARE, FAR, begun, done_in
 
 
 def tapped(build: Build, done: Collection[str] = (), not_done: Collection[str] = ()) -> Build:
     return later(build, *corrections(build, done, not_done))
-
-
-def done_in(build: Build) -> set[str]:
-    return {key for key, record in build.jobs.items() if record.state.is_done}
 
 
 @pytest.fixture(scope="module")

@@ -12,11 +12,13 @@ from bareshell.trade.cautions import HARMS
 from bareshell.trade.network import starter
 from bareshell.trade.supports import (
     ALWAYS_THERE,
+    before_wheels,
     cautions_for,
     default_moves,
     default_supports,
     suits,
 )
+from tests.trade.checks import begun
 
 
 def _by_kind(*kinds: SupportKind) -> dict[SupportKind, Support]:
@@ -109,3 +111,14 @@ def test_there_is_a_move_between_any_two_supports_for_one_person() -> None:
                 if len({a, b, via}) == 3:
                     round_about = moves[a, via].minutes + moves[via, b].minutes
                     assert moves[a, b].minutes <= round_about
+
+
+def test_a_shell_without_running_gear_cannot_be_on_its_wheels() -> None:
+    bare = begun({"name": "it", "layout": "front", "standing": "stands"})
+    waits = before_wheels(bare)
+    assert {"doors-hang", "pipe-under", "uprights"} <= waits
+    assert not {"on-wheels", "hose-sweep", "toe", "road-gate"} & waits
+    rolling = begun({"name": "it", "layout": "front", "standing": "wheels"})
+    assert before_wheels(rolling) == frozenset()
+    without = begun({"name": "it", "layout": "front", "systems": "brakes"})
+    assert before_wheels(without) == frozenset()

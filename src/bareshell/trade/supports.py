@@ -20,10 +20,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from bareshell.model import Build
 from bareshell.model.job import Caution, Job
+from bareshell.model.network import in_order, predecessors
 from bareshell.model.position import Place, Support, SupportKind, SupportMove, Wheels, Zone
 from bareshell.model.trust import COMMON_PRACTICE
 from bareshell.trade.cautions import ON_THE_ROAD, ROLLING
+from bareshell.trade.network import WHEELS_JOB
 from bareshell.trade.zones import BODY, BOTH_ENDS, DOORS, EVERYWHERE, UNDERNEATH
 
 MARK = COMMON_PRACTICE
@@ -199,6 +202,27 @@ def default_moves(supports: Iterable[Support]) -> tuple[SupportMove, ...]:
         for b in listed
         if a.id != b.id
     )
+
+
+def before_wheels(build: Build) -> frozenset[str]:
+    """Return the open jobs during which the car cannot be on its wheels, for it has none yet.
+
+    None, once it stands on its wheels, or when the build has no such day. While there are any,
+    a support of ``ON_ITS_WHEELS`` is no way to do them.
+    """
+    record = build.jobs.get(WHEELS_JOB)
+    if record is None or not record.state.is_open:
+        return frozenset()
+    if build.placement is not None:
+        support = build.supports.get(build.placement.support)
+        if support is not None and support.kind in ON_ITS_WHEELS:
+            return frozenset()
+    after = predecessors(build)
+    rolls = {WHEELS_JOB}
+    for job in in_order(after):
+        if not rolls.isdisjoint(after[job]):
+            rolls.add(job)
+    return frozenset(j for j in after if j not in rolls and build.jobs[j].state.is_open)
 
 
 def cautions_for(kind: SupportKind) -> tuple[Caution, ...]:

@@ -22,4 +22,5 @@ ROOF = frozenset({Zone.ROOF})
 FRONT = frozenset({Zone.FRONT})
 REAR = frozenset({Zone.REAR})
 BODY = BAY | CABIN | BOOT | DOORS | ROOF | FRONT | REAR
+NO_DOORS = BODY - DOORS
 EVERYWHERE = BODY | BOTH_ENDS | UNDERNEATH

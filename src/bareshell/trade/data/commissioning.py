@@ -19,14 +19,14 @@ from bareshell.trade.cautions import (
 )
 from bareshell.trade.row import FORCED_INDUCTION as FORCED
 from bareshell.trade.row import Owed, Row, Uses, at_most, goods, stand
-from bareshell.trade.zones import BAY, BODY, BOTH_ENDS, CABIN, UNDERNEATH
+from bareshell.trade.zones import BAY, BOTH_ENDS, CABIN, NO_DOORS, UNDERNEATH
 
 COMMISSIONING = "commissioning"
 ENGINE = "engine"
 SUSPENSION = "suspension"
 LOADED = Wheels.LOADED
 ASSEMBLY, FIXED = AboutKind.ASSEMBLY, AboutKind.FIXING
-ALL_OVER = UNDERNEATH | BOTH_ENDS | BODY
+ALL_OVER = UNDERNEATH | BOTH_ENDS | NO_DOORS
 RUNNING = "the engine running, in open air or with the pipe led outside"
 
 ROWS: tuple[Row, ...] = (

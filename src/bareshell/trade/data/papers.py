@@ -7,7 +7,7 @@ from bareshell.model.position import Place
 from bareshell.model.proof import AboutKind, ProofKind
 from bareshell.trade.cautions import BRAKE_FIGURES, HEAVY, RECORD_TRUTH, TORQUE_TONIGHT
 from bareshell.trade.row import Owed, Row, at_least, at_most, fixing, goods, stand
-from bareshell.trade.zones import EVERYWHERE
+from bareshell.trade.zones import BOTH_ENDS, NO_DOORS, UNDERNEATH
 
 BRAKES = "brakes"
 PAPERS = "paperwork"
@@ -216,7 +216,7 @@ ROWS: tuple[Row, ...] = (
         "body fittings",
         (1, 3, 6),
         after="rec-shell-photos parts-count",
-        zones=EVERYWHERE,
+        zones=UNDERNEATH | BOTH_ENDS | NO_DOORS,
         split=0.5,
         tools=("thread gauges", "lamp", "tags"),
         note="Done when blocked, missing and extra holes are listed.",

@@ -15,7 +15,7 @@ from bareshell.trade.cautions import (
     UNDER_CAR,
 )
 from bareshell.trade.row import Owed, Row, Uses, goods, stand
-from bareshell.trade.zones import BAY, BODY, BOTH_ENDS, UNDERNEATH
+from bareshell.trade.zones import BAY, BOTH_ENDS, UNDERNEATH
 
 COMMISSIONING = "commissioning"
 ASSEMBLY = AboutKind.ASSEMBLY
@@ -122,7 +122,7 @@ ROWS: tuple[Row, ...] = (
         COMMISSIONING,
         (0.5, 2, 8),
         after="test-book",
-        zones=BENEATH | BODY,
+        zones=BENEATH,
         split=0.5,
         safety=True,
         cautions=(UNDER_CAR, TORQUE_TONIGHT),
@@ -320,7 +320,6 @@ ROWS: tuple[Row, ...] = (
         COMMISSIONING,
         (10, 35, 80),
         after="check-50",
-        zones=BENEATH | BODY,
         split=0.5,
         cautions=(UNDER_CAR,),
         note="Each fault has a cause written down, not only a cure. For a first car reckon with "

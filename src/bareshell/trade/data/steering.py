@@ -209,7 +209,7 @@ ROWS: tuple[Row, ...] = (
         (0.5, 1, 2),
         after="uprights front-springs rear-springs wheel-fixings track-rods disc-fit rear-brakes "
         "hub-dummy-fwd",
-        later="disc-fit rear-brakes hub-dummy-fwd",
+        later="disc-fit rear-brakes",
         people=2,
         wheels=LOADED,
         safety=True,
