@@ -15,11 +15,13 @@ from bareshell.model.car import Car
 from bareshell.model.job import Wait
 from bareshell.model.part import GoodsIn, Holding
 from bareshell.model.position import Wheels, Zone
+from bareshell.model.proof import Proof
 from bareshell.model.session import Garage, SessionException, SessionPattern
 from bareshell.plan.problem import Link, PlanJob
 from bareshell.whole.garage_time import expected_temperature_c, session_source, sessions_between
 from bareshell.whole.pace import paces_of
 from bareshell.whole.plan_problem import plan_question, supports_for
+from bareshell.whole.tickets import TicketDesk
 from tests.stories import NOW, build_of, garage_changes, job, later, small_car, small_car_changes
 
 
@@ -112,6 +114,32 @@ def test_proving_is_work_of_its_own_once_its_job_is_done_and_nobody_wrote_it_dow
     assert _problem_job(begun, "read:rear-joint").earliest_minute == 8 * 60
 
 
+def test_what_one_hold_proves_is_read_in_one_go() -> None:
+    joint = Proof(
+        "hose-joint",
+        "Hose end dry under pressure",
+        made_by=("rear-hose",),
+        proven_by="hold",
+        covered_by=("tank",),
+        hold_hours=12,
+    )
+    build = later(
+        small_car(),
+        c.ProofSet(joint),
+        *(c.JobFinished(key, 1) for key in ("rear-pipe", "rear-hose", "hold")),
+        at=NOW - timedelta(hours=5),
+    )
+    both = (c.ProofBegun("rear-joint"), c.ProofBegun("hose-joint"))
+    begun = later(build, *both, at=NOW - timedelta(hours=4))
+    problem = plan_question(begun, NOW).problem
+    assert [j.id for j in problem.jobs if j.id.startswith("read:")] == ["read:rear-joint"]
+    assert {proof.proven_by for proof in problem.proofs} == {("read:rear-joint",)}
+    ticket = TicketDesk(begun, NOW).ticket(
+        "read:rear-joint", NOW, NOW + timedelta(minutes=10), finishes=True, people=1
+    )
+    assert [line.id for line in ticket.proves] == ["rear-joint", "hose-joint"]
+
+
 def test_a_buried_unproven_joint_holds_up_no_job() -> None:
     build = later(small_car(), *(c.JobFinished(j, 1) for j in ("rear-pipe", "hold", "tank")))
     problem = plan_question(build, NOW).problem
@@ -142,7 +170,9 @@ def test_sessions_follow_the_pattern_the_clock_change_and_the_exceptions() -> No
     start = datetime(2026, 3, 1, tzinfo=UTC)
     slots = sessions_between(lost, start, start + timedelta(weeks=5))
     local = [(start + timedelta(minutes=s.start_minute)).astimezone(london) for s in slots]
-    assert {moment.strftime("%a %H:%M") for moment in local} == frozenset({"Wed 19:00", "Sat 10:00"})
+    assert {moment.strftime("%a %H:%M") for moment in local} == frozenset(
+        {"Wed 19:00", "Sat 10:00"}
+    )
     assert date(2026, 3, 7) not in {moment.date() for moment in local}
     assert {s.people for s in slots if s.minutes == 300} == {2}
 

@@ -7,6 +7,7 @@ must be able to give it a place; else everything above it would wait for ever.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
@@ -52,7 +53,9 @@ def owed_proofs(build: Build, now: datetime) -> OwedProofs:
     proofs: list[Proof] = []
     extra: list[ExtraJob] = []
     beneath: dict[str, tuple[str, ...]] = {}
-    for key, standing in proof_standings(build, now).items():
+    standings = proof_standings(build, now)
+    read_in: dict[str, str] = {}
+    for key, standing in standings.items():
         proof = build.proofs[key].proof
         covers = [j for j in proof.covered_by if j in build.jobs and build.jobs[j].state.is_open]
         if standing.state.is_good or standing.state is ProofState.COVERED or standing.hidden:
@@ -62,14 +65,46 @@ def owed_proofs(build: Build, now: datetime) -> OwedProofs:
         if not is_asked_for(build, build.proofs[key]):
             continue
         by = tuple(j for j in _proving_jobs(proof) if _is_open(build, j))
-        if not by or standing.state is ProofState.BEGUN:
+        if key in read_in:
+            by = (read_in[key],)
+        elif not by or standing.state is ProofState.BEGUN:
             made = _extra_jobs(build, proof, standing, now)
             extra += made
             by = (made[-1].plan_job.id,)
+            read_in.update(dict.fromkeys(held_together(build, standings, key), by[0]))
         proofs.append(Proof(key, proof.title, by))
         for cover in covers:
             beneath[cover] = (*beneath.get(cover, ()), key)
     return OwedProofs(tuple(proofs), tuple(extra), beneath)
+
+
+def held_together(
+    build: Build, standings: Mapping[str, ProofStanding], key: str
+) -> tuple[str, ...]:
+    """Return the proofs that one reading settles together with this one.
+
+    One pressure hold proves many joints: what was begun at the same moment, to be proved by the
+    same job, is read in one go.
+
+    Parameters
+    ----------
+    build : Build
+        The build.
+    standings : mapping
+        How every proof stands.
+    key : str
+        One of them; alone in the answer when it is no running hold.
+    """
+    by, since = build.proofs[key].proof.proven_by, standings[key].since
+    if by is None or standings[key].state is not ProofState.BEGUN:
+        return (key,)
+    return tuple(
+        other
+        for other, standing in standings.items()
+        if standing.state is ProofState.BEGUN
+        and standing.since == since
+        and build.proofs[other].proof.proven_by == by
+    )
 
 
 def _proving_jobs(proof: ModelProof) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from bareshell.model.job import Caution, Job
 from bareshell.model.position import Place, Zone
 from bareshell.model.proof import Limit, Proof, ProofStanding, ProofState
 from bareshell.model.standing import need_standings, proof_standings
-from bareshell.whole.proving import PROVE, READ
+from bareshell.whole.proving import PROVE, READ, held_together
 from bareshell.whole.sheet_parts import Fetch, ProofLine, Ticket
 
 UNDER_A_RAISED_CAR = Caution(
@@ -148,7 +148,9 @@ class TicketDesk:
             finishes=True,
             people=1,
             cautions=self.cautions(job) if job else (),
-            proves=(self._line(proof.id),),
+            proves=tuple(
+                self._line(key) for key in held_together(self.build, self.proofs, proof.id)
+            ),
             zones=tuple(sorted(str(zone) for zone in job.zones)) if job else (),
             place=str(job.place if job else Place.CAR),
             then_wait=(
