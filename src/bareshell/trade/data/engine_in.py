@@ -128,6 +128,7 @@ ROWS: tuple[Row, ...] = (
         wheels=Wheels.HANGING,
         split=2,
         safety=True,
+        dangerous_alone=True,
         layout=Layout.REAR,
         tightens=("U-bolts: in even steps across the four; the car's own figure",),
         cautions=(HEAVY_BENEATH, UNDER_CAR, HEAVY),

@@ -172,6 +172,7 @@ ROWS: tuple[Row, ...] = (
                 ProofKind.MEASURED,
                 CIRCUIT,
                 "loaded circuits",
+                gates="road",
                 limits=(
                     at_most("drop in the lamp circuit", "V", 0.4),
                     at_most("drop in the starter lead", "V", 0.5),

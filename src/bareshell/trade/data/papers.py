@@ -5,7 +5,13 @@ from __future__ import annotations
 from bareshell.model.job import Caution
 from bareshell.model.position import Place
 from bareshell.model.proof import AboutKind, ProofKind
-from bareshell.trade.cautions import BRAKE_FIGURES, HEAVY, RECORD_TRUTH, TORQUE_TONIGHT
+from bareshell.trade.cautions import (
+    BRAKE_FIGURES,
+    HEAVY,
+    RECORD_TRUTH,
+    TORQUE_TONIGHT,
+    UNDER_CAR,
+)
 from bareshell.trade.row import Owed, Row, at_least, at_most, fixing, goods, stand
 from bareshell.trade.zones import BOTH_ENDS, NO_DOORS, UNDERNEATH
 
@@ -219,6 +225,7 @@ ROWS: tuple[Row, ...] = (
         zones=UNDERNEATH | BOTH_ENDS | NO_DOORS,
         split=0.5,
         tools=("thread gauges", "lamp", "tags"),
+        cautions=(UNDER_CAR,),
         note="Done when blocked, missing and extra holes are listed.",
     ),
     Row(

@@ -96,7 +96,7 @@ ROWS: tuple[Row, ...] = (
         zones=BENEATH | NO_DOORS,
         split=0.5,
         tools=("thread chasers", "thread oil", "tap wrench"),
-        cautions=(EYES_CUTTING,),
+        cautions=(UNDER_CAR, EYES_CUTTING),
         proofs=(
             Owed(
                 "A bolt of the right thread goes in by hand at each place",

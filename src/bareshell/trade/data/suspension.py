@@ -306,6 +306,7 @@ ROWS: tuple[Row, ...] = (
         wheels=HANGING,
         split=2,
         safety=True,
+        dangerous_alone=True,
         layout=Layout.FRONT,
         tools=("torque wrench", "tape for diagonals"),
         cautions=(HEAVY_BENEATH, UNDER_CAR),

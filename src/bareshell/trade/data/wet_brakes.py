@@ -148,7 +148,7 @@ ROWS: tuple[Row, ...] = (
         weather="steady temperature",
         safety=True,
         tools=("pedal prop", "tissue", "pressure tag", "thermometer"),
-        cautions=(HYDRAULIC, FLUID_PAINT),
+        cautions=(HYDRAULIC, FLUID_PAINT, UNDER_CAR),
         note="A prop that has not moved proves nothing by itself; dry joints do, the cabin side "
         "of the cylinder among them.",
         temp=Left("Pedal prop", "bleed-2", "first-move", "a free pedal"),
@@ -203,6 +203,7 @@ ROWS: tuple[Row, ...] = (
         tools=("rule", "spring balance or scale", "tape"),
         cautions=(
             HYDRAULIC,
+            WHEELS_OFF,
             Caution(
                 "Hands and lives",
                 "Close and bleed again each circuit that was opened: opening it spends its proof.",
