@@ -73,7 +73,7 @@ def read_proof(clause: Clause, desk: Desk) -> list[Piece] | None:
     if not is_clear(matches) or best.covered < sure or unsure:
         return [_which(clause, desk, rivals(matches))]
     proof = desk.build.proofs[best.subject.id].proof
-    return [_judged(clause, desk, proof, best.covered)]
+    return [judged(clause, desk, proof, best.covered)]
 
 
 def _is_about(clause: Clause, best: Match, job: Match | None, figures: Sequence[Figure]) -> bool:
@@ -169,7 +169,7 @@ def in_unit(value: float, unit: str, wanted: str) -> float | None:
 # --- what became of it -------------------------------------------------------------------------
 
 
-def _judged(clause: Clause, desk: Desk, proof: Proof, confidence: float) -> Piece:
+def judged(clause: Clause, desk: Desk, proof: Proof, confidence: float) -> Piece:
     taken, strange = _taken(clause, proof)
     words = plain(clause.text)
     readings = tuple(t.reading for t in taken)
@@ -371,7 +371,7 @@ def _which(clause: Clause, desk: Desk, near: Sequence[Match]) -> Piece:
     choices: list[Choice] = []
     for match in near[:MOST_CHOICES]:
         proof = desk.build.proofs[match.subject.id].proof
-        piece = _judged(clause, desk, proof, match.covered)
+        piece = judged(clause, desk, proof, match.covered)
         if piece.heard is not None:
             choices.append(Choice(piece.heard.sentence, piece.heard.changes))
         elif piece.asked is not None:
