@@ -109,6 +109,7 @@ class Shape:
     proofs: float = 0.1
     helper_every: int = 2
     begun: float = 0.02
+    roots: float = 0.1
 
 
 def garage(seed: int, shape: Shape | None = None) -> PlanProblem:
@@ -186,6 +187,8 @@ class _Maker:
 
     def _after(self, system: str) -> tuple[Link, ...]:
         dice = self.dice
+        if dice.random() < self.shape.roots:
+            return ()
         found = dict.fromkeys(self.last[system][-dice.randint(1, 3) :])
         others = [done for name in SYSTEMS if name != system for done in self.last[name]]
         if others and dice.random() < 0.5:

@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 from bareshell.errors import BadInput
 from bareshell.plan.problem import PlanProblem
 
-__all__ = ["clock", "date", "days", "listed", "quoted", "stretch", "temperature"]
+__all__ = ["clock", "date", "days", "listed", "quoted", "stretch", "temperature", "week"]
 
 _WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -54,6 +54,21 @@ def clock(problem: PlanProblem, minute: int) -> str:
     """
     when = _local(problem, minute)
     return f"{date(problem, minute)} {when.hour:02d}:{when.minute:02d}"
+
+
+def week(problem: PlanProblem, minute: int) -> str:
+    """Read a minute out as its week, for dates that are no better than that.
+
+    Examples
+    --------
+    >>> from datetime import UTC
+    >>> from bareshell.plan.sessions import SessionSource
+    >>> plan = PlanProblem(datetime(2031, 3, 4, tzinfo=UTC), (), SessionSource())
+    >>> week(plan, 3 * 24 * 60)
+    'the week of Mon 3 Mar'
+    """
+    since_monday = _local(problem, minute).weekday()
+    return f"the week of {date(problem, minute - since_monday * 24 * 60)}"
 
 
 def stretch(minutes: int) -> str:
