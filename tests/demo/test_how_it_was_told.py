@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 from itertools import pairwise
-from typing import Any
 from zoneinfo import ZoneInfo
 
 from dateutil.rrule import rrulestr
@@ -14,6 +13,7 @@ from bareshell.demo import demo_story
 from bareshell.model import changes as c
 from bareshell.model.job import JobStatus
 from bareshell.model.network import find_cycle, predecessors
+from tests.demo.conftest import Played
 
 LONDON = ZoneInfo("Europe/London")
 
@@ -32,7 +32,7 @@ def test_a_week_later_it_is_the_same_story_a_week_later() -> None:
     assert abs(len(early) - len(late)) < 60
 
 
-def test_it_is_written_down_in_order_and_never_before_it_happened(demo: Any) -> None:
+def test_it_is_written_down_in_order_and_never_before_it_happened(demo: Played) -> None:
     written = [one.recorded_at for one in demo.told]
     assert written == sorted(written)
     for one in demo.told:
@@ -40,22 +40,22 @@ def test_it_is_written_down_in_order_and_never_before_it_happened(demo: Any) -> 
         assert one.happened_at.utcoffset() == timedelta(0)
 
 
-def test_nothing_is_dated_on_the_day_itself_or_after(demo: Any) -> None:
+def test_nothing_is_dated_on_the_day_itself_or_after(demo: Played) -> None:
     midnight = datetime.combine(demo.today, time(), LONDON)
     assert all(one.recorded_at < midnight for one in demo.told)
 
 
-def test_it_reaches_back_about_eleven_months(demo: Any) -> None:
+def test_it_reaches_back_about_eleven_months(demo: Played) -> None:
     first = min(one.happened_at for one in demo.told).astimezone(LONDON).date()
     assert 280 <= (demo.today - first).days <= 365
 
 
-def test_the_last_session_was_at_most_a_few_days_ago(demo: Any) -> None:
+def test_the_last_session_was_at_most_a_few_days_ago(demo: Played) -> None:
     last = max(session.ended_at for session in demo.build.sessions.values())
     assert 1 <= (demo.today - last.astimezone(LONDON).date()).days <= 3
 
 
-def test_sessions_keep_to_the_pattern_or_the_day_is_accounted_for(demo: Any) -> None:
+def test_sessions_keep_to_the_pattern_or_the_day_is_accounted_for(demo: Played) -> None:
     # The recurrence rules are read by a general-purpose library, not by us.
     first = min(s.started_at for s in demo.build.sessions.values()).astimezone(LONDON).date()
     wanted: dict[date, tuple[time, int]] = {}
@@ -76,7 +76,7 @@ def test_sessions_keep_to_the_pattern_or_the_day_is_accounted_for(demo: Any) -> 
     assert 12 <= len(lost) <= 50
 
 
-def test_sessions_do_not_overlap_and_hold_the_work(demo: Any) -> None:
+def test_sessions_do_not_overlap_and_hold_the_work(demo: Played) -> None:
     sessions = sorted(demo.build.sessions.values(), key=lambda s: s.started_at)
     for one, other in pairwise(sessions):
         assert one.ended_at <= other.started_at
@@ -87,7 +87,7 @@ def test_sessions_do_not_overlap_and_hold_the_work(demo: Any) -> None:
                 assert any(begin <= event.at <= end for begin, end in spans), record.job.id
 
 
-def test_there_is_a_session_tonight(demo: Any) -> None:
+def test_there_is_a_session_tonight(demo: Played) -> None:
     exception = demo.build.exceptions.get(demo.today)
     if exception is not None:
         assert exception.starts is not None
@@ -96,7 +96,7 @@ def test_there_is_a_session_tonight(demo: Any) -> None:
         assert demo.today.weekday() in (0, 2, 5)
 
 
-def test_jobs_were_done_after_what_comes_before_them(demo: Any) -> None:
+def test_jobs_were_done_after_what_comes_before_them(demo: Played) -> None:
     jobs = demo.build.jobs
     before = predecessors(demo.build)
     assert not find_cycle(before)
@@ -112,7 +112,7 @@ def test_jobs_were_done_after_what_comes_before_them(demo: Any) -> None:
                 assert min(finishes) <= started, f"{key} was begun before {other} was done"
 
 
-def test_two_people_were_there_for_what_wants_two(demo: Any) -> None:
+def test_two_people_were_there_for_what_wants_two(demo: Played) -> None:
     helped = [(s.started_at, s.ended_at) for s in demo.build.sessions.values() if s.people == 2]
     two = [
         record
@@ -125,14 +125,14 @@ def test_two_people_were_there_for_what_wants_two(demo: Any) -> None:
             assert any(begin <= event.at <= end for begin, end in helped), record.job.id
 
 
-def test_some_entries_were_typed_late(demo: Any) -> None:
+def test_some_entries_were_typed_late(demo: Played) -> None:
     late = [one for one in demo.told if one.recorded_at - one.happened_at > timedelta(hours=9)]
     much = [one for one in demo.told if one.recorded_at - one.happened_at > timedelta(days=4)]
     assert 20 <= len(late) < len(demo.told) / 4
     assert 2 <= len(much) < 20
 
 
-def test_the_hold_of_the_last_night_can_be_read_tonight(demo: Any) -> None:
+def test_the_hold_of_the_last_night_can_be_read_tonight(demo: Played) -> None:
     last = max(session.ended_at for session in demo.build.sessions.values())
     begun = [
         record.events[-1].at
@@ -145,7 +145,7 @@ def test_the_hold_of_the_last_night_can_be_read_tonight(demo: Any) -> None:
     assert all(tonight - moment > timedelta(hours=12) for moment in begun)
 
 
-def test_what_waits_to_be_settled_can_be_kept_or_set_aside(demo: Any) -> None:
+def test_what_waits_to_be_settled_can_be_kept_or_set_aside(demo: Played) -> None:
     (waiting,) = [entry for entry in demo.entries if entry.id in demo.build.to_settle]
     assert waiting.base_version is not None
     assert waiting.base_version < demo.build.versions[waiting.change.subject]

@@ -3,27 +3,28 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
 
 from bareshell.demo import jobs, orders, shelf, wanted
 from bareshell.demo.car import CAR
+from tests.demo.conftest import Played
 
 SRC = Path(__file__).parents[2] / "src" / "bareshell"
 
 
-def test_the_car_says_that_it_is_invented(demo: Any) -> None:
+def test_the_car_says_that_it_is_invented(demo: Played) -> None:
     car = demo.build.car
+    assert car is not None
     assert car.invented
     assert "invented" in car.name
     assert car.words.startswith("An invented car")
 
 
-def test_every_supplier_is_one_of_the_invented_ones(demo: Any) -> None:
+def test_every_supplier_is_one_of_the_invented_ones(demo: Played) -> None:
     suppliers = {record.line.supplier for record in demo.build.orders.values()}
     assert suppliers == set(orders.SOURCES)
 
 
-def test_nobody_is_named(demo: Any) -> None:
+def test_nobody_is_named(demo: Played) -> None:
     assert {entry.author for entry in demo.entries} == {"owner", "helper"}
     passed = [record.passed for record in demo.build.gates.values() if record.passed]
     assert {passing.by for passing in passed} == {"owner"}
