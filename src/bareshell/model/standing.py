@@ -215,7 +215,7 @@ def gate_standings(build: Build, now: datetime | None = None) -> dict[str, GateS
     found: dict[str, GateStanding] = {}
     for key, record in build.gates.items():
         gate = record.gate
-        before = _gates_before(build, key)
+        before = gates_before(build, key)
         jobs = tuple(
             j
             for j in gate.needs_jobs
@@ -237,7 +237,8 @@ def gate_standings(build: Build, now: datetime | None = None) -> dict[str, GateS
     return found
 
 
-def _gates_before(build: Build, key: str) -> set[str]:
+def gates_before(build: Build, key: str) -> set[str]:
+    """Return every gate that comes before a gate, however far back."""
     seen: set[str] = set()
     stack = list(build.gates[key].gate.after)
     while stack:

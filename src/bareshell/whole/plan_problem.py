@@ -12,7 +12,7 @@ from bareshell.model import Build
 from bareshell.model.job import Job, JobRecord, JobStatus
 from bareshell.model.network import predecessors
 from bareshell.model.position import Place, Support, SupportKind, Wheels
-from bareshell.model.standing import proof_standings
+from bareshell.model.standing import gates_before, proof_standings
 from bareshell.model.temp import ROAD_GATE
 from bareshell.plan.problem import (
     COLD_DOUBLING_C,
@@ -24,6 +24,7 @@ from bareshell.plan.problem import (
     PlanProblem,
     Way,
 )
+from bareshell.trade.supports import ON_ITS_WHEELS, before_wheels
 from bareshell.whole.arrivals import arrivals_of
 from bareshell.whole.garage_time import (
     expected_temperature_c,
@@ -63,9 +64,11 @@ def plan_question(build: Build, now: datetime) -> PlanQuestion:
     owed = owed_proofs(build, now)
     open_jobs = {k: r for k, r in build.jobs.items() if r.state.is_open}
     arrivals, to_start, to_finish = arrivals_of(build, now)
+    shell_only = before_wheels(build)
     jobs = [
         replace(
             _plan_job(build, record, after[key], now),
+            supports=supports_for(build, record.job, on_wheels=key not in shell_only),
             parts_to_start=to_start.get(key, ()),
             parts_to_finish=to_finish.get(key, ()),
             proofs_before=owed.beneath.get(key, ()),
@@ -100,11 +103,20 @@ def plan_question(build: Build, now: datetime) -> PlanQuestion:
     return PlanQuestion(problem, tuple(assumptions))
 
 
-def supports_for(build: Build, job: Job) -> frozenset[str] | None:
+def supports_for(build: Build, job: Job, *, on_wheels: bool = True) -> frozenset[str] | None:
     """Return the ids of the supports on which a job can be done; None when none matters.
 
     A wish the garage cannot meet gives way, wheels first, then level; a zone does not: then
     the name of what is missing is returned, so that the plan names it.
+
+    Parameters
+    ----------
+    build : Build
+        The build with its supports.
+    job : Job
+        The job.
+    on_wheels : bool
+        Whether the car has wheels to stand on by then; a bare shell has not.
     """
     if job.place in (Place.BENCH, Place.DESK):
         return None
@@ -113,6 +125,8 @@ def supports_for(build: Build, job: Job) -> frozenset[str] | None:
         there = frozenset(s.id for s in build.supports.values() if s.kind is away[job.place])
         return there or frozenset({str(job.place)})
     home = [s for s in build.supports.values() if s.kind not in away.values()]
+    if not on_wheels:
+        home = [s for s in home if s.kind not in ON_ITS_WHEELS]
     opened = [s for s in home if job.zones <= s.opens]
     for rule in (_suits, _stands_level, _opens):
         fit = frozenset(s.id for s in opened if rule(s, job))
@@ -155,7 +169,6 @@ def _plan_job(
         after=links,
         minutes_done=done,
         started=started,
-        supports=supports_for(build, job),
         splittable=job.splittable,
         least_piece_minutes=max(1, round(job.least_piece_hours * 60)),
         min_temperature_c=max(known) if known else None,
@@ -217,7 +230,7 @@ def _extra_job(build: Build, job: PlanJob, like: str | None) -> PlanJob:
 
 
 def _gates(build: Build, owed: OwedProofs, now: datetime) -> tuple[Gate, ...]:
-    known = {proof.id for proof in owed.proofs}
+    known = [proof.id for proof in owed.proofs]
     standings = proof_standings(build, now)
     gates = []
     for key, record in build.gates.items():
@@ -226,18 +239,20 @@ def _gates(build: Build, owed: OwedProofs, now: datetime) -> tuple[Gate, ...]:
         )
         if record.passed is not None or not blocks:
             continue
-        needs = [j for j in record.gate.needs_jobs if j in build.jobs]
+        # A gate is not passed before those under it are: what they ask for, it asks for too.
+        rungs = {key, *(g for g in gates_before(build, key) if build.gates[g].passed is None)}
+        needs = [j for g in rungs for j in build.gates[g].gate.needs_jobs if j in build.jobs]
         needs += [
             r.temp.cleared_by
             for r in build.temps.values()
-            if r.temp.gate == key and r.temp.cleared_by in build.jobs and r.temp.cleared_by
+            if r.temp.gate in rungs and r.temp.cleared_by and r.temp.cleared_by in build.jobs
         ]
         proofs = tuple(
             p
             for p in known
-            if key in build.proofs[p].proof.gates and not standings[p].state.is_good
+            if rungs.intersection(build.proofs[p].proof.gates) and not standings[p].state.is_good
         )
-        open_needs = dict.fromkeys(j for j in needs if build.jobs[j].state.is_open)
+        open_needs = dict.fromkeys(sorted(j for j in needs if build.jobs[j].state.is_open))
         gates.append(Gate(key, record.gate.title, tuple(open_needs), proofs, blocks))
     return tuple(gates)
 
