@@ -8,20 +8,17 @@ from __future__ import annotations
 from dataclasses import fields
 from typing import Any, get_args
 
+from bareshell.io.build_file.figures import figure, length, temperature, whole
 from bareshell.io.build_file.kinds import (
     Kind,
     Mismatch,
     Plain,
     Setting,
     Spot,
-    figure,
-    length,
     nearest,
     shown,
-    temperature,
     text,
     thread,
-    whole,
 )
 from bareshell.io.build_file.shape import Field, Record
 from bareshell.model.spec import PlainSpec, Spec

@@ -7,24 +7,26 @@ from datetime import datetime
 
 from bareshell.errors import Refused
 from bareshell.io.build_file.facts import PlacementFacts, facts_of_placement
-from bareshell.io.build_file.kinds import (
-    Kind,
-    Mismatch,
-    Spot,
+from bareshell.io.build_file.figures import (
     clock_time,
     day,
     figures,
     flag,
+    moment,
+    temperature,
+    whole,
+)
+from bareshell.io.build_file.kinds import (
+    Kind,
+    Mismatch,
+    Spot,
     ident,
     many_of,
-    moment,
     one_of,
     one_word,
     ref,
     shown,
-    temperature,
     text,
-    whole,
 )
 from bareshell.io.build_file.sections.base import Section
 from bareshell.io.build_file.shape import Field, Record

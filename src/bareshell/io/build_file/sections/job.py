@@ -3,22 +3,8 @@
 from __future__ import annotations
 
 from bareshell.io.build_file.facts import JobFacts, facts_of_job
-from bareshell.io.build_file.kinds import (
-    flag,
-    hours,
-    ident,
-    many_of,
-    moment,
-    one_of,
-    one_word,
-    ref,
-    refs,
-    temperature,
-    text,
-    texts,
-    three_hours,
-    whole,
-)
+from bareshell.io.build_file.figures import flag, hours, moment, temperature, three_hours, whole
+from bareshell.io.build_file.kinds import ident, many_of, one_of, one_word, ref, refs, text, texts
 from bareshell.io.build_file.sections.base import Section
 from bareshell.io.build_file.shape import Field, Record, one, several
 from bareshell.model import changes as c

@@ -14,7 +14,8 @@ from bareshell.io.build_file.facts import (
     facts_of_need,
     facts_of_order,
 )
-from bareshell.io.build_file.kinds import amount, day, flag, ident, moment, one_of, ref, text, whole
+from bareshell.io.build_file.figures import amount, day, flag, moment, whole
+from bareshell.io.build_file.kinds import ident, one_of, ref, text
 from bareshell.io.build_file.sections.base import Section
 from bareshell.io.build_file.shape import Field, Record, one, several
 from bareshell.io.build_file.specs import spec

@@ -11,19 +11,8 @@ from bareshell.io.build_file.facts import (
     facts_of_proof,
     facts_of_temp,
 )
-from bareshell.io.build_file.kinds import (
-    figure,
-    flag,
-    hours,
-    ident,
-    moment,
-    one_of,
-    one_word,
-    ref,
-    refs,
-    text,
-    whole,
-)
+from bareshell.io.build_file.figures import figure, flag, hours, moment, whole
+from bareshell.io.build_file.kinds import ident, one_of, one_word, ref, refs, text
 from bareshell.io.build_file.sections.base import Section
 from bareshell.io.build_file.shape import Field, Record, one, several
 from bareshell.model import changes as c

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from bareshell.io.build_file.kinds import ident, moment, ref, temperature, text, whole
+from bareshell.io.build_file.figures import moment, temperature, whole
+from bareshell.io.build_file.kinds import ident, ref, text
 from bareshell.io.build_file.sections.base import Section
 from bareshell.io.build_file.shape import Field, Record
 from bareshell.model import changes as c

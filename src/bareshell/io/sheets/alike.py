@@ -1,0 +1,106 @@
+"""Whether two titles name the same thing, and finding the thing that a cell names."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Container, Iterable, Mapping
+from difflib import SequenceMatcher
+
+__all__ = ["alike", "find_named", "free_name", "nearest_titles"]
+
+_TOKENS = re.compile(r"[a-z]+|\d+(?:[./]\d+)*")
+_FILLERS = frozenset(("the", "a", "an", "of", "for", "to", "and", "new"))
+
+
+def alike(*texts: str) -> tuple[str, ...]:
+    """Bring a title and a size to one spelling: the same for what is the same thing.
+
+    Examples
+    --------
+    >>> alike("Pipe nuts", "M10 x 1") == alike("Nut, pipe M10×1")
+    True
+    >>> alike("Pipe nut M10x1") == alike("Pipe nut M10x1.25")
+    False
+    """
+    folded = unicodedata.normalize("NFKD", " ".join(texts).replace("×", "x")).casefold()
+    folded = re.sub(r"(?<=\d),(?=\d)", ".", folded)
+    plain = "".join(each for each in folded if not unicodedata.combining(each))
+    tokens = _TOKENS.findall(plain)
+    return tuple(sorted(_singular(each) for each in tokens if each not in _FILLERS))
+
+
+def _singular(word: str) -> str:
+    return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word
+
+
+def find_named(typed: str, titles: Mapping[str, str]) -> tuple[str | None, bool]:
+    """Find which of the known things a cell names, by id or by title.
+
+    Parameters
+    ----------
+    typed : str
+        What stands in the cell.
+    titles : mapping of str to str
+        The titles of the known things by id.
+
+    Returns
+    -------
+    str or None, bool
+        The id, and whether that is sure; an unsure one is the only one that is near.
+
+    Examples
+    --------
+    >>> find_named("Rear pipes", {"j1": "Rear pipe", "j2": "Front pipe"})
+    ('j1', True)
+    >>> find_named("Rear brake pipe", {"j1": "Rear brake pipes, make up", "j2": "Front"})
+    ('j1', False)
+    """
+    if typed in titles:
+        return typed, True
+    wanted = alike(typed)
+    same = [key for key, title in titles.items() if alike(title) == wanted]
+    if len(same) == 1:
+        return same[0], True
+    within = [key for key, title in titles.items() if wanted and set(wanted) <= set(alike(title))]
+    if len(within) == 1:
+        return within[0], False
+    near = [
+        key
+        for key, title in titles.items()
+        if SequenceMatcher(None, typed.casefold(), title.casefold()).ratio() >= 0.85
+    ]
+    return (near[0], False) if len(near) == 1 else (None, False)
+
+
+def nearest_titles(typed: str, titles: Iterable[str], most: int = 3) -> list[str]:
+    """Return the titles that are most like what was typed.
+
+    Examples
+    --------
+    >>> nearest_titles("rear pip", ["Front hub", "Rear pipe"])
+    ['Rear pipe']
+    """
+    scored = [
+        (SequenceMatcher(None, typed.casefold(), title.casefold()).ratio(), title)
+        for title in titles
+    ]
+    good = sorted((pair for pair in scored if pair[0] > 0.5), key=lambda pair: -pair[0])
+    return [title for _, title in good[:most]]
+
+
+def free_name(title: str, taken: Container[str]) -> str:
+    """Make a short name out of a title that nothing has yet.
+
+    Examples
+    --------
+    >>> free_name("Pipe nut M10x1", {"pipe-nut-m10x1"})
+    'pipe-nut-m10x1-2'
+    """
+    folded = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode().lower()
+    name = re.sub(r"[^a-z0-9]+", "-", folded).strip("-")[:40].strip("-") or "unnamed"
+    number, free = 1, name
+    while free in taken:
+        number += 1
+        free = f"{name}-{number}"
+    return free
