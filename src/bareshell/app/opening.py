@@ -10,17 +10,22 @@ from bareshell.app.door import Door
 from bareshell.app.parts_desk import holding_of, need_of, order_of
 from bareshell.app.reading import RecordLine
 from bareshell.errors import NotFound
+from bareshell.model import Build
+from bareshell.model.standing import open_temps
 from bareshell.whole.garage_time import zone_of
 from bareshell.whole.opened import (
     GatePage,
+    NamedState,
     OrderPage,
     ProofPage,
     gate_page,
     order_page,
     proof_page,
 )
+from bareshell.whole.sheet_parts import Ticket
 from bareshell.whole.shelf_overview import ComingView, HoldingView, NeedView, ShelfOverview
 from bareshell.whole.spec_words import unknown_fields
+from bareshell.whole.tickets import TicketDesk
 
 RECENT = 12
 """How many entries a thing's own page shows of its history."""
@@ -51,6 +56,42 @@ class HoldingPage:
     holding: HoldingView
     note: str
     unknown: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class KnownTemp:
+    """A temporary fix, on the car or not."""
+
+    id: str
+    title: str
+    replaced_by: str
+    gate: str
+    gate_title: str
+    on_car: bool
+    raised_by: str
+    cleared_by: str
+    version: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TempPage:
+    """One temporary fix opened up."""
+
+    made_at: datetime
+    seq: int
+    car: str
+    invented: bool
+    temp: KnownTemp
+
+
+@dataclass(frozen=True, slots=True)
+class JobSheet:
+    """A job as a ticket, and what it hangs on, each by name with how it stands."""
+
+    ticket: Ticket
+    holds_up: tuple[NamedState, ...]
+    proves: tuple[NamedState, ...]
+    hides: tuple[NamedState, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +133,78 @@ def gate(door: Door, gate_id: str) -> GatePage:
     if gate_id not in build.gates:
         raise NotFound(f"there is no gate '{gate_id}'", "look for it on the ladder of gates")
     return gate_page(build, overview, gate_id)
+
+
+def temps(door: Door) -> tuple[KnownTemp, ...]:
+    """List every temporary fix that is known, those on the car first."""
+    build = door.build()
+    here = frozenset(open_temps(build))
+    known = (_temp(build, key, on_car=key in here) for key in build.temps)
+    return tuple(sorted(known, key=lambda one: not one.on_car))
+
+
+def temp(door: Door, temp_id: str) -> TempPage:
+    """Open a temporary fix up.
+
+    Raises
+    ------
+    NotFound
+        When the build knows none of this id.
+    """
+    build = door.build()
+    if temp_id not in build.temps:
+        raise NotFound(f"there is no temp '{temp_id}'", "look for it among the temps")
+    on_car = temp_id in open_temps(build)
+    car = build.car
+    return TempPage(
+        door.now(),
+        build.seq,
+        car.name if car else "",
+        bool(car and car.invented),
+        _temp(build, temp_id, on_car=on_car),
+    )
+
+
+def _temp(build: Build, key: str, *, on_car: bool) -> KnownTemp:
+    one = build.temps[key].temp
+    gate = build.gates.get(one.gate)
+
+    def job(key: str | None) -> str:
+        return build.jobs[key].job.title if key in build.jobs and key else ""
+
+    return KnownTemp(
+        id=key,
+        title=one.title,
+        replaced_by=one.replaced_by,
+        gate=one.gate,
+        gate_title=gate.gate.title if gate else one.gate,
+        on_car=on_car,
+        raised_by=job(one.raised_by),
+        cleared_by=job(one.cleared_by),
+        version=build.versions.get(f"temp:{key}"),
+    )
+
+
+def job_sheet(door: Door, job_id: str) -> JobSheet:
+    """Lay out a job as a ticket: what to fetch, tighten, mind and prove, and what holds it up."""
+    detail, build, now = reading.job(door, job_id), door.build(), door.now()
+    desk = TicketDesk(build, now)
+    people = build.jobs[job_id].job.ways[0].people
+    blocked = (
+        NamedState(key, record.gate.title, "not passed")
+        for key, record in build.gates.items()
+        if job_id in record.gate.blocks and record.passed is None
+    )
+
+    def standing(things: tuple[tuple[str, str], ...]) -> tuple[NamedState, ...]:
+        return tuple(NamedState(k, title, str(desk.proofs[k].state)) for k, title in things)
+
+    return JobSheet(
+        ticket=desk.ticket(job_id, now, now, finishes=True, people=people),
+        holds_up=tuple(blocked),
+        proves=standing(detail.proves),
+        hides=standing(detail.hides),
+    )
 
 
 def need(door: Door, need_id: str) -> NeedPage:

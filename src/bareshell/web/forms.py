@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import secrets
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from http import HTTPStatus
 from typing import Annotated
@@ -182,3 +182,32 @@ def answered(
         return again(sent.again(error))
     after = sent.back or (to if isinstance(to, str) else to(written))
     return done(request, after, written.said, written)
+
+
+def pairs(words: Iterable[str]) -> tuple[tuple[str, str], ...]:
+    """Words to choose from that are sent as they are shown.
+
+    Examples
+    --------
+    >>> pairs(["to start", "to finish"])
+    (('to start', 'to start'), ('to finish', 'to finish'))
+    """
+    return tuple((str(word), str(word)) for word in words)
+
+
+def rows_in(form: Form, *names: str, blank: int = 1) -> range:
+    """The rows of a form that has the same few fields several times, with some left blank.
+
+    Examples
+    --------
+    >>> rows_in(Form({"likely0": ("2",), "likely1": ("",)}), "likely")
+    range(0, 2)
+    """
+    filled = [
+        int(number)
+        for name, values in form.fields.items()
+        for known in names
+        if name.startswith(known) and (number := name.removeprefix(known)).isdigit()
+        if any(values)
+    ]
+    return range(max(filled, default=-1) + 1 + blank)

@@ -7,7 +7,7 @@ import socket
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 
-from fastapi import APIRouter
+from fastapi import APIRouter, FastAPI
 
 from bareshell.errors import BadInput
 from bareshell.web.application import create_app
@@ -26,6 +26,7 @@ def serve(
     say: Callable[[str], None],
     host: str = "127.0.0.1",
     port: int = DEFAULT_PORT,
+    prepare: Callable[[FastAPI], None] | None = None,
 ) -> None:
     """Serve until interrupted.
 
@@ -41,6 +42,8 @@ def serve(
         The loopback address to listen at; with ``settings.home`` every address is taken.
     port : int
         The port; 0 takes any free one.
+    prepare : callable, optional
+        Called with the application once the address was printed, before the first page.
 
     Raises
     ------
@@ -65,6 +68,8 @@ def serve(
     app = create_app(settings, pages=pages, desk=desk)
     for line in greeting(settings, listening.getsockname()[1], host, desk):
         say(line)
+    if prepare is not None:
+        prepare(app)
     config = uvicorn.Config(
         app,
         log_level="warning",
