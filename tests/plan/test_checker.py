@@ -179,7 +179,7 @@ def _buried(problem: PlanProblem, schedule: Schedule) -> Broken:
 
 @_breaks("gate")
 def _shut(problem: PlanProblem, schedule: Schedule) -> Broken:
-    gate = Gate("under", "under-car", ("late",), (), ("exhaust",))
+    gate = Gate("under", "under-car", ("late",), (), ("pipe",))
     return replace(problem, gates=(gate,)), schedule
 
 

@@ -76,7 +76,7 @@ def choose_moves(ready: Ready, *, samples: int = FIRST_MOVE_SAMPLES) -> Chosen:
     """Choose the first session's moves by what they do to the finish.
 
     The policy's own choice stands unless another is clearly better, so that a plan does not
-    change for the sake of noise.
+    change for the sake of noise; but the car is not moved for the sake of noise either.
 
     Parameters
     ----------
@@ -111,7 +111,15 @@ def _compare(
         return jobs[0], (Candidate(jobs[0], 0.0, 0.0, 0, as_good=True),)
     finishes = _race(ready, forced, jobs, samples)
     best = _clearly_best(jobs, finishes)
-    return best, _candidates(best, finishes)
+    candidates = _candidates(best, finishes)
+    # Among what is as good, the car is moved as little as may be.
+    change = {choice.job: choice.change for choice in found}
+    good = [best, *(c.job for c in candidates if c.as_good)]
+    stay = min(good, key=lambda job: change[job])
+    if change[stay] < change[best]:
+        best = min((job for job in good if change[job] == change[stay]), key=jobs.index)
+        candidates = _candidates(best, finishes)
+    return best, candidates
 
 
 def _race(

@@ -22,12 +22,15 @@ if TYPE_CHECKING:
 
 __all__ = ["Binds", "Forecast", "Quantile", "binds", "forecast"]
 
+TWENTY = 20
+"""How many dots the picture of the forecast has."""
+
 CAUSE_WORDS: dict[CauseKind, str] = {
     "wait": "waiting for something to cure or harden",
     "part": "waiting for a part",
     "helper": "waiting for the helper",
     "cold": "waiting for warmer weather",
-    "session": "no session long enough",
+    "session": "too little left of a session",
     "date": "waiting for a date",
 }
 """What a restorer calls the causes that lose days; the others are work itself."""
@@ -68,6 +71,8 @@ class Forecast:
         Which walk answered; the plain one draws few, so its dates are rougher.
     sentence : str
         The same in plain words, in whole weeks.
+    futures : tuple of int
+        Twenty finishes, each standing for one fate in twenty. [minutes from the origin]
     """
 
     p50: Quantile
@@ -77,6 +82,7 @@ class Forecast:
     samples: int
     engine: EngineName
     sentence: str
+    futures: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,6 +148,7 @@ def forecast(problem: PlanProblem, outcome: Outcome) -> Forecast:
         len(finish),
         outcome.engine,
         sentence,
+        tuple(int(finish[int((at + 0.5) / TWENTY * len(finish))]) for at in range(TWENTY)),
     )
 
 

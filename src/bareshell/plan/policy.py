@@ -18,7 +18,7 @@ class Policy:
     Parameters
     ----------
     priority : tuple of int
-        Weight of each job, in the problem's order; the longest work that still follows it. [min]
+        Weight of each job, in the problem's order (`bareshell.plan.priority.tails`). [min]
     stickiness : int
         Weight lost for each minute of moving the car. [-]
     finish_first : int
@@ -30,7 +30,7 @@ class Policy:
     priority: tuple[int, ...]
     stickiness: int = 20
     finish_first: int = 240
-    helper_first: int = 600
+    helper_first: int = 2400
 
 
 @dataclass(frozen=True, slots=True)

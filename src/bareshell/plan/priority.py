@@ -1,13 +1,16 @@
 """What to take first: the rule that weighs jobs, and its tuning against what may happen.
 
-The rule is the longest work that still follows a job. It is tuned on drawn fates, never on the
+The rule is the longest work that still follows a job, and longer where it leads to work that few
+sessions take. It is tuned on drawn fates, never on the
 estimates alone: a plan fitted to exact hours looks weeks earlier on paper and comes out weeks
 later (measured). A tuned rule is kept only when it does better on fates it has never seen.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from math import sqrt
 from typing import TYPE_CHECKING
 
@@ -16,7 +19,8 @@ from bareshell.plan.engine import Engine
 from bareshell.plan.hours import planned_minutes
 from bareshell.plan.network import Network, network
 from bareshell.plan.policy import Policy
-from bareshell.plan.problem import PlanProblem
+from bareshell.plan.problem import PlanJob, PlanProblem
+from bareshell.plan.sessions import SessionSlot
 
 if TYPE_CHECKING:
     import numpy as np
@@ -24,31 +28,38 @@ if TYPE_CHECKING:
 
 __all__ = ["Tuned", "paired_days", "plain_rule", "tails", "tuned_rule"]
 
-STICKINESS = (0, 5, 20, 60)
-HELPER_FIRST = (0, 600, 2400)
-FINISH_FIRST = (0, 240)
-"""The settings that `plain_rule` tries, one knob after the other."""
+SCARCITY = (2.0, 1.0, 4.0)
+STICKINESS = (20, 60, 5, 0)
+HELPER_FIRST = (2400, 600, 0)
+FINISH_FIRST = (240, 0)
+"""The settings that `plain_rule` tries, one knob after the other, from the first of each."""
 
 
-def tails(problem: PlanProblem) -> tuple[int, ...]:
+def tails(problem: PlanProblem, scarcity: float = SCARCITY[0]) -> tuple[int, ...]:
     """Weigh each job by the longest work from its beginning to the goal, waits included.
+
+    A job that few sessions take - it wants the helper, or warmth, or a whole Saturday - also
+    weighs by how long one usually waits for such a session: work that leads to it should not be
+    what makes it miss one.
 
     Parameters
     ----------
     problem : PlanProblem
         A plannable problem.
+    scarcity : float
+        How many such waits to allow for. [-]
 
     Returns
     -------
     weights : tuple of int
-        One for each job. A wait counts for as much as is usually worked in such a time. A job
-        that leads to no job of the goal weighs less than any that does. [min]
+        One for each job. Clock time counts for as much as is usually worked in it. A job that
+        leads to no job of the goal weighs less than any that does. [min]
 
     Examples
     --------
     >>> from datetime import UTC, datetime
     >>> from bareshell.plan.problem import Link, PlanJob, Way
-    >>> from bareshell.plan.sessions import SessionSlot, SessionSource
+    >>> from bareshell.plan.sessions import SessionSource
     >>> hour = (Way(1, 60, 60, 60),)
     >>> wax = PlanJob("wax", "Wax", "underbody", hour)
     >>> tank = PlanJob("tank", "Tank", "fuel", hour, after=(Link("wax"),))
@@ -60,7 +71,10 @@ def tails(problem: PlanProblem) -> tuple[int, ...]:
     """
     graph = network(problem)
     share = _worked_share(problem)
-    own = [min(planned_minutes(problem, job).values()) for job in problem.jobs]
+    own = [
+        min(planned_minutes(problem, job).values()) + int(scarcity * share * wait)
+        for job, wait in zip(problem.jobs, _waits(problem), strict=True)
+    ]
     own += [0] * len(problem.gates)
     tail = [0] * graph.size
     leads = _leads_to_goal(problem, graph)
@@ -70,6 +84,41 @@ def tails(problem: PlanProblem) -> tuple[int, ...]:
         tail[node] = own[node] + after
     above = sum(own) + 1
     return tuple(tail[node] + above * leads[node] for node in range(len(problem.jobs)))
+
+
+def _waits(problem: PlanProblem) -> list[float]:
+    """Say for each job how long one waits for a session that takes it, beyond the usual wait."""
+    known: dict[tuple[object, ...], float] = {}
+    usual = _mean_wait(problem, problem.sessions.template)
+    waits: list[float] = []
+    for job in problem.jobs:
+        minutes = planned_minutes(problem, job)
+        if job.splittable:
+            minutes = dict.fromkeys(minutes, job.least_piece_minutes)
+        key = (*sorted(minutes.items()), job.min_temperature_c)
+        if key not in known:
+            taken = [s for s in problem.sessions.template if _takes(problem, s, job, minutes)]
+            known[key] = max(0.0, _mean_wait(problem, taken) - usual)
+        waits.append(known[key])
+    return waits
+
+
+def _takes(problem: PlanProblem, slot: SessionSlot, job: PlanJob, minutes: dict[int, int]) -> bool:
+    least, now = job.min_temperature_c, slot.temperature_c
+    if least is not None and now is not None and now < least:
+        return False
+    room = slot.minutes - problem.set_up_minutes - problem.clear_up_minutes
+    return any(people <= slot.people and need <= room for people, need in minutes.items())
+
+
+def _mean_wait(problem: PlanProblem, slots: Sequence[SessionSlot]) -> float:
+    """Say how long it is on average from any moment to the next of these sessions."""
+    period = problem.sessions.template_minutes
+    starts = [slot.start_minute for slot in slots]
+    if not starts:
+        return float(period)
+    gaps = [later - now for now, later in pairwise([*starts, starts[0] + period])]
+    return sum(gap * gap for gap in gaps) / (2 * period)
 
 
 def _worked_share(problem: PlanProblem) -> float:
@@ -106,15 +155,31 @@ def plain_rule(engine: Engine, *, seed: int, samples: int = 96) -> Policy:
     seed, samples : int
         Which fates, and how many.
     """
-    best = Policy(tails(engine.problem))
+    best = Policy(tails(engine.problem), STICKINESS[0], FINISH_FIRST[0], HELPER_FIRST[0])
     finish = engine.run(best, seed=seed, samples=samples).finish
-    for settings in (_stickiness, _helper_first, _finish_first):
+    for settings in (_scarcities(engine.problem), _stickiness, _helper_first, _finish_first):
         for tried in settings(best):
             other = engine.run(tried, seed=seed, samples=samples).finish
             gain, error = paired_days(finish, other)
             if gain > 2 * error:
                 best, finish = tried, other
     return best
+
+
+def _scarcities(problem: PlanProblem) -> Callable[[Policy], list[Policy]]:
+    return lambda policy: [replace(policy, priority=tails(problem, v)) for v in SCARCITY[1:]]
+
+
+def _stickiness(policy: Policy) -> list[Policy]:
+    return [replace(policy, stickiness=value) for value in STICKINESS[1:]]
+
+
+def _helper_first(policy: Policy) -> list[Policy]:
+    return [replace(policy, helper_first=value) for value in HELPER_FIRST[1:]]
+
+
+def _finish_first(policy: Policy) -> list[Policy]:
+    return [replace(policy, finish_first=value) for value in FINISH_FIRST[1:]]
 
 
 def paired_days(before: NDArray[np.int64], after: NDArray[np.int64]) -> tuple[float, float]:
@@ -129,18 +194,6 @@ def paired_days(before: NDArray[np.int64], after: NDArray[np.int64]) -> tuple[fl
     gain = (before - after) / DAY_MINUTES
     spread = float(gain.std(ddof=1)) if len(gain) > 1 else 0.0
     return float(gain.mean()), spread / sqrt(len(gain))
-
-
-def _stickiness(policy: Policy) -> list[Policy]:
-    return [replace(policy, stickiness=v) for v in STICKINESS if v != policy.stickiness]
-
-
-def _helper_first(policy: Policy) -> list[Policy]:
-    return [replace(policy, helper_first=v) for v in HELPER_FIRST if v != policy.helper_first]
-
-
-def _finish_first(policy: Policy) -> list[Policy]:
-    return [replace(policy, finish_first=v) for v in FINISH_FIRST if v != policy.finish_first]
 
 
 @dataclass(frozen=True, slots=True)

@@ -84,10 +84,13 @@ class Choice:
         The job, by position.
     minute : int
         The moment.
+    change : int
+        How long it takes to put the car so. [min]
     score : int
         How much the policy wants it; it takes the highest.
     """
 
     job: int
     minute: int
+    change: int
     score: int

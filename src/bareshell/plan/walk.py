@@ -157,7 +157,9 @@ class _Walk:
                 self.forced.pop(0)
                 now = self._work(asked, now)
             elif offers:
-                found = (Choice(o.job, now, self._score(o, self.at.people)) for o in offers)
+                found = (
+                    Choice(o.job, now, o.change, self._score(o, self.at.people)) for o in offers
+                )
                 return tuple(sorted(found, key=lambda choice: (-choice.score, choice.job)))
             else:
                 now = self._next_event(now)
