@@ -1,0 +1,121 @@
+"""Tonight: what to do in this session, and why not something else."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+from bareshell.app.door import Door
+from bareshell.errors import BadInput, BareshellError, NotFound
+from bareshell.model import Build
+from bareshell.plan.asitis import AsItIs
+from bareshell.plan.tonight import Tonight
+from bareshell.plan.tonight import tonight as plan_tonight
+from bareshell.whole.asked import AskedSession, asked_session
+from bareshell.whole.garage_time import zone_of
+from bareshell.whole.sheet import tonight_sheet
+from bareshell.whole.sheet_parts import MOODS, SessionAsked, TonightSheet, WhyNot
+from bareshell.whole.tonight_answer import answer_of, why_not_of
+
+SEED = 7
+"""The same question gets the same answer: the futures drawn are always these."""
+
+
+def asked_from(
+    door: Door,
+    *,
+    minutes: int | None = None,
+    people: int | None = None,
+    support: str | None = None,
+    temperature_c: float | None = None,
+    starts: datetime | None = None,
+    mood: frozenset[str] = frozenset(),
+) -> SessionAsked:
+    """Make what a person set about a session; a start without a day is today's.
+
+    Parameters
+    ----------
+    door : Door
+        The build, for its clock and its zone.
+    minutes, people, support, temperature_c
+        As ``SessionAsked`` has them.
+    starts : datetime or None
+        Local clock time, with no zone; the year 1900 stands for no day.
+    mood : frozenset of str
+        Of ``MOODS``.
+    """
+    unknown = mood - set(MOODS)
+    if unknown:
+        raise BadInput("mood", f"'{min(unknown)}' is none", f"say one of: {', '.join(MOODS)}")
+    starts_at = None
+    if starts is not None:
+        zone = zone_of(door.build())
+        today = door.now().astimezone(zone).date()
+        day = today if starts.year < 1970 else starts.date()
+        starts_at = datetime.combine(day, starts.time(), zone)
+    return SessionAsked(minutes, people, support, temperature_c, starts_at, mood)
+
+
+def tonight(door: Door, asked: SessionAsked | None = None) -> TonightSheet:
+    """Plan the session: the next one, or the one the person says it is.
+
+    Raises
+    ------
+    BadInput, Refused
+        When what is said cannot be, or there is no session at all.
+    Unchecked
+        When the checker finds the plan to break a rule; it is not shown.
+    """
+    build, session, planned = _planned(door, asked)
+    return tonight_sheet(build, session, answer_of(build, planned))
+
+
+def why_not(door: Door, asked: SessionAsked | None, job_id: str) -> WhyNot:
+    """Say why a job is not tonight, link by link down to the root.
+
+    Raises
+    ------
+    NotFound
+        When there is no such job.
+    """
+    build, _, planned = _planned(door, asked)
+    if job_id not in build.jobs and all(job.id != job_id for job in planned.problem.jobs):
+        raise NotFound(f"there is no job '{job_id}'", "look for it among the jobs")
+    return why_not_of(build, planned, job_id)
+
+
+class Unchecked(BareshellError):
+    """The plan broke a rule of the garage; a fault of ours, and the plan is not shown."""
+
+    kind = "unchecked"
+
+
+def _planned(door: Door, asked: SessionAsked | None) -> tuple[Build, AskedSession, Tonight]:
+    build = door.build()
+    # A whole minute, so that a plan asked for twice in a minute is the same plan.
+    now = door.now().replace(second=0, microsecond=0)
+    session = asked_session(build, now, asked)
+    mood = asked.mood if asked else frozenset()
+    as_it_is = AsItIs(
+        already_set_up=_is_on(build, now),
+        nothing_dirty=MOODS[0] in mood,
+        nothing_dangerous_alone=MOODS[1] in mood,
+    )
+    planned = plan_tonight(session.problem, as_it_is, seed=SEED)
+    if planned.violations:
+        broken = planned.violations[0]
+        raise Unchecked(
+            f"the plan broke the rule '{broken.rule}' ({broken.sentence}), so it is not shown",
+            "choose a job by hand from the list, and report this with the journal's export",
+        )
+    return build, session, planned
+
+
+def _is_on(build: Build, now: datetime) -> bool:
+    """Whether the session is already under way: something was begun in the last hours."""
+    since = now - timedelta(hours=3)
+    return any(
+        record.state.started_at is not None
+        and record.state.is_open
+        and since <= record.state.started_at <= now
+        for record in build.jobs.values()
+    )

@@ -1,0 +1,157 @@
+"""``bareshell tonight``: the session's sheet in the terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from bareshell.cli.common import build_option, find_build, heading, json_option, show, table
+
+if TYPE_CHECKING:
+    from bareshell.whole.sheet_parts import Ticket, TonightSheet, WhyNot
+
+CHAINS_SHOWN = 3
+
+
+@click.command("tonight")
+@build_option
+@json_option
+@click.option("--minutes", type=int, help="How long you really have.")
+@click.option("--people", type=int, help="1 alone, 2 with a helper.")
+@click.option("--stands", "support", metavar="SUPPORT", help="How the car stands: see 'car'.")
+@click.option("--degrees", "temperature_c", type=float, help="In the garage. [degC]")
+@click.option("--starts", type=click.DateTime(["%H:%M", "%Y-%m-%d %H:%M"]), help="Local time.")
+@click.option("--nothing-dirty", is_flag=True)
+@click.option("--nothing-dangerous", is_flag=True, help="Nothing dangerous to do alone.")
+@click.option("--why-not", "job_id", metavar="JOB", help="Why this job is not tonight.")
+def tonight_command(
+    folder: Path | None,
+    minutes: int | None,
+    people: int | None,
+    support: str | None,
+    temperature_c: float | None,
+    starts: datetime | None,
+    job_id: str | None,
+    *,
+    as_json: bool,
+    nothing_dirty: bool,
+    nothing_dangerous: bool,
+) -> None:
+    """Say what to do in this session: the order, what to fetch, what hurts, how to leave it."""
+    from bareshell.app.door import Door
+    from bareshell.app.tonight import asked_from, tonight, why_not
+    from bareshell.cli.engine import first_run_said
+
+    mood = {"nothing dirty"} if nothing_dirty else set()
+    mood |= {"nothing dangerous alone"} if nothing_dangerous else set()
+    with Door.open(find_build(folder)) as door:
+        asked = asked_from(
+            door,
+            minutes=minutes,
+            people=people,
+            support=support,
+            temperature_c=temperature_c,
+            starts=starts,
+            mood=frozenset(mood),
+        )
+        first_run_said()
+        if job_id is not None:
+            chain = why_not(door, asked, job_id)
+            show(chain, as_json=as_json, text=lambda: _chain(chain))
+            return
+        sheet = tonight(door, asked)
+    show(sheet, as_json=as_json, text=lambda: _text(sheet))
+
+
+def _text(sheet: TonightSheet) -> Iterable[str]:
+    session = sheet.session
+    who = "alone" if session.people == 1 else "two people"
+    cold = f", {session.temperature_c:.0f} °C" if session.temperature_c is not None else ""
+    invented = " (invented demo build)" if sheet.invented else ""
+    yield heading(sheet.car + invented)
+    yield (
+        f"{session.starts_at:%A %d %B %H:%M}, {session.minutes} min, {who}, on "
+        f"{session.support_title}{cold}"
+    )
+    for sentence in (*sheet.assumptions, *sheet.stranded):
+        yield f"  {sentence}"
+    yield ""
+    if not sheet.jobs:
+        yield "Nothing can be done in this session as it is."
+    if len(sheet.begin_with) > 1:
+        yield heading("Begin with")
+        yield from table(
+            [(f"  {move.title}", "as good" if move.as_good else "dearer", move.words)
+             for move in sheet.begin_with]
+        )  # fmt: skip
+        yield ""
+    moments: list[tuple[object, Iterable[str]]] = [
+        (ticket.starts_at, _ticket(ticket)) for ticket in sheet.jobs
+    ]
+    moments += [
+        (
+            move.starts_at,
+            [f"{move.starts_at:%H:%M}  move the car to {move.to_title}, {move.minutes} min"]
+            + [f"         {caution.harm}: {caution.sentence}" for caution in move.cautions],
+        )
+        for move in sheet.moves
+    ]
+    for _, lines in sorted(moments, key=lambda pair: str(pair[0])):
+        yield from lines
+    yield ""
+    yield heading("Leave the car so")
+    for line in sheet.leave:
+        yield f"  {line.lead}: {line.sentence}" if line.sentence else f"  {line.lead}."
+    yield ""
+    yield heading("Why not tonight?", "--why-not JOB asks for another")
+    for chain in sheet.why_not[:CHAINS_SHOWN]:
+        yield from _chain(chain)
+    if sheet.promise:
+        yield ""
+        yield sheet.promise
+    yield ""
+    yield "Planning help only: it does not see the car. The car's own manual outranks it."
+
+
+def _ticket(ticket: Ticket) -> Iterable[str]:
+    piece = "" if ticket.finishes else " (a piece of it)"
+    yield ""
+    yield (
+        f"{ticket.starts_at:%H:%M}  {heading(ticket.title)}{piece}  "
+        f"{ticket.minutes} min, {ticket.system} ({ticket.id})"
+    )
+    for lesson in ticket.lessons:
+        yield f"         Learned: {lesson}"
+    for line in ticket.fetch:
+        where = f", {line.where}" if line.where else ""
+        state = "" if line.state == "here" else f" [{line.state}]"
+        yield f"  fetch    {line.quantity} x {line.title}{where}{state}"
+    for tool in (*ticket.tools, *((ticket.kit,) if ticket.kit else ())):
+        yield f"  tool     {tool}"
+    for torque in ticket.tightens:
+        yield f"  tighten  {torque}"
+    for caution in ticket.cautions:
+        yield f"  mind     {caution.harm}: {caution.sentence}"
+    for proof in ticket.proves:
+        limit = f"; {proof.limit}" if proof.limit else ""
+        yield f"  prove    {proof.title}{limit} ({proof.id}, {proof.state})"
+    for hidden in ticket.hides:
+        yield f"  hides    {hidden.title}: covered, unproven"
+    for temp in ticket.raises:
+        yield f"  raises   temp: {temp}"
+    if ticket.easier:
+        yield f"           {ticket.easier}"
+    if ticket.then_wait:
+        yield f"           {ticket.then_wait}"
+
+
+def _chain(chain: WhyNot) -> Iterable[str]:
+    yield f"  {chain.title}: {chain.rule}"
+    for link in chain.links:
+        yield f"    - {link.sentence}"
+    if chain.frees:
+        yield f"    frees it: {chain.frees}"

@@ -1,0 +1,223 @@
+"""The plan's road in the words and types that pages, JSON and pictures show."""
+
+from __future__ import annotations
+
+from datetime import date, datetime, timedelta
+from math import log
+
+from bareshell.model import Build
+from bareshell.model.standing import proof_standings
+from bareshell.plan.hours import planned_minutes
+from bareshell.plan.problem import PlanProblem
+from bareshell.plan.road import Road
+from bareshell.plan.road import RoadSession as Planned
+from bareshell.whole.garage_time import zone_of
+from bareshell.whole.plan_problem import PlanQuestion
+from bareshell.whole.road_parts import (
+    Bind,
+    OrderBy,
+    RoadArrival,
+    RoadGate,
+    RoadJob,
+    RoadOverview,
+    RoadSession,
+    RoadStance,
+)
+
+NINE_IN_TEN = 0.9
+SHARES_SHOWN = 8
+
+
+def road_overview(build: Build, question: PlanQuestion, road: Road) -> RoadOverview:
+    """Put the plan's road into the types of the page.
+
+    Parameters
+    ----------
+    build : Build
+        The build.
+    question : PlanQuestion
+        What was asked.
+    road : Road
+        What the plan answered.
+    """
+    problem, zone = road.problem, zone_of(build)
+
+    def day(minute: int) -> date:
+        return problem.when(minute).astimezone(zone).date()
+
+    def monday(minute: int) -> date:
+        found = day(minute)
+        return found - timedelta(days=found.weekday())
+
+    spread = road.forecast if road.reaches_road else None
+    sessions = tuple(_session(build, problem, one) for one in road.sessions)
+    owed = sum(not s.state.is_good for s in proof_standings(build, problem.origin).values())
+    return RoadOverview(
+        made_at=problem.origin,
+        seq=build.seq,
+        car=build.car.name if build.car else "",
+        invented=bool(build.car and build.car.invented),
+        p50=monday(spread.p50.minute) if spread else None,
+        p80=monday(spread.p80.minute) if spread else None,
+        p95=monday(spread.p95.minute) if spread else None,
+        sampling_error_days=(round(spread.p80.standard_error_minutes / 1440, 1) if spread else 0.0),
+        futures=tuple(day(minute) for minute in spread.futures) if spread else (),
+        hours_left=_hours(problem),
+        helper_hours_left=_hours(problem, helper=True),
+        proofs_owed=owed,
+        sessions=sessions,
+        arrivals=_arrivals(build, problem),
+        order_by=_order_by(build, road),
+        gates=_gates(build, sessions),
+        binds=tuple(
+            Bind(one.kind, round(one.share, 3), one.title) for one in road.binds[:SHARES_SHOWN]
+        ),
+        away_weeks=_away(build, problem.origin, sessions),
+        support_changes=sum(1 for b in road.schedule.blocks if b.kind == "change"),
+        promise=road.bound.sentence,
+        stranded=tuple(
+            f"{snag.sentence} {snag.remedy}".strip() for snag in road.snags if snag.effect != "note"
+        ),
+        assumptions=question.assumptions,
+        engine=road.engine,
+        samples=road.samples,
+        seed=road.seed,
+    )
+
+
+def _hours(problem: PlanProblem, *, helper: bool = False) -> float:
+    minutes = 0
+    for job in problem.jobs:
+        planned = planned_minutes(problem, job)
+        if not helper or 1 not in planned:
+            minutes += min(planned.values())
+    return round(minutes / 60, 1)
+
+
+def _session(build: Build, problem: PlanProblem, planned: Planned) -> RoadSession:
+    zone = zone_of(build)
+    titles = {job.id: job for job in problem.jobs}
+    jobs = tuple(
+        RoadJob(
+            block.job_id or "",
+            titles[block.job_id or ""].title,
+            titles[block.job_id or ""].system,
+            problem.when(block.start_minute).astimezone(zone),
+            block.minutes,
+            block.people,
+            block.finishes,
+        )
+        for block in planned.blocks
+        if block.kind == "work"
+    )
+    return RoadSession(
+        number=planned.index + 1,
+        starts_at=problem.when(planned.slot.start_minute).astimezone(zone),
+        minutes=planned.slot.minutes,
+        people=planned.slot.people,
+        temperature_c=planned.slot.temperature_c,
+        kind=planned.slot.kind,
+        jobs=jobs,
+        stances=_stances(build, planned),
+        moved=tuple(
+            f"move the car to {_support_title(build, block.support_after)}, {block.minutes} min"
+            for block in planned.blocks
+            if block.kind == "change"
+        ),
+        helper_minutes=sum(b.minutes for b in planned.blocks if b.people > 1),
+    )
+
+
+def _stances(build: Build, planned: Planned) -> tuple[RoadStance, ...]:
+    """Tell how the car stands through a session; a move counts for where it leads."""
+    now, end = planned.slot.start_minute, planned.slot.end_minute
+    spans: list[tuple[str, int]] = [(planned.support_before, now)]
+    spans += [(b.support_after, b.start_minute) for b in planned.blocks if b.kind == "change"]
+    ends = [start for _, start in spans[1:]] + [end]
+    return tuple(
+        RoadStance(
+            support,
+            _support_title(build, support),
+            str(build.supports[support].kind) if support in build.supports else "",
+            max(0, until - start),
+        )
+        for (support, start), until in zip(spans, ends, strict=True)
+        if until > start
+    )
+
+
+def _support_title(build: Build, support: str) -> str:
+    return build.supports[support].title if support in build.supports else support
+
+
+def _arrivals(build: Build, problem: PlanProblem) -> tuple[RoadArrival, ...]:
+    """List what is due, with the day by which nine in ten such parts are here."""
+    zone = zone_of(build)
+    found = []
+    for arrival in problem.arrivals:
+        if not arrival.known or arrival.expected_minute is None:
+            continue
+        due = problem.when(arrival.expected_minute).astimezone(zone).date()
+        slack = 0.0
+        if arrival.late_share > 1 - NINE_IN_TEN:
+            slack = arrival.late_mean_days * log(arrival.late_share / (1 - NINE_IN_TEN))
+        need = build.needs.get(arrival.id)
+        job = build.jobs.get(need.job) if need else None
+        found.append(
+            RoadArrival(
+                arrival.id,
+                arrival.title,
+                job.job.title if job else "",
+                due,
+                due + timedelta(days=round(slack)) if slack else None,
+            )
+        )
+    return tuple(sorted(found, key=lambda one: one.due or date.max))
+
+
+def _order_by(build: Build, road: Road) -> tuple[OrderBy, ...]:
+    zone, problem = zone_of(build), road.problem
+    return tuple(
+        OrderBy(
+            one.arrival_id,
+            one.title,
+            problem.when(max(0, one.order_by_minute)).astimezone(zone).date(),
+            problem.when(one.wanted_minute).astimezone(zone).date(),
+            one.sentence,
+        )
+        for one in road.order_by
+        if one.order_by_minute is not None
+    )
+
+
+def _gates(build: Build, sessions: tuple[RoadSession, ...]) -> tuple[RoadGate, ...]:
+    """Say on which day the plan comes to each gate: when the last it needs is done."""
+    finished: dict[str, datetime] = {}
+    for session in sessions:
+        for job in session.jobs:
+            if job.finishes:
+                finished[job.id] = job.starts_at
+    found = []
+    for key, record in build.gates.items():
+        gate = record.gate
+        own = [k for k, r in build.jobs.items() if r.job.gate == key and r.state.is_open]
+        needs = own or [j for j in gate.needs_jobs if j in build.jobs]
+        open_needs = [j for j in needs if build.jobs[j].state.is_open]
+        if record.passed is None and open_needs and all(j in finished for j in open_needs):
+            found.append(RoadGate(key, gate.title, max(finished[j] for j in open_needs).date()))
+    return tuple(sorted(found, key=lambda one: one.day))
+
+
+def _away(build: Build, now: datetime, sessions: tuple[RoadSession, ...]) -> tuple[date, ...]:
+    """List the Mondays of weeks without any session, until the last one planned."""
+    if not sessions:
+        return ()
+    used = {s.starts_at.date() - timedelta(days=s.starts_at.weekday()) for s in sessions}
+    today = now.astimezone(zone_of(build)).date()
+    week = today - timedelta(days=today.weekday())
+    weeks = []
+    while week < max(used):
+        if week not in used and week > today:
+            weeks.append(week)
+        week += timedelta(days=7)
+    return tuple(weeks)
