@@ -19,10 +19,10 @@ __all__ = ["FIRST_MOVE_SAMPLES", "Candidate", "Chosen", "choose_moves"]
 FIRST_MOVE_SAMPLES = 400
 """On how many fates the first move is compared, so that tonight and the road ahead agree."""
 
-MOST_CANDIDATES = 10
+MOST_CANDIDATES = 15
 """How many candidates for a move are compared; the rest want it least."""
 
-LATER_CANDIDATES = 5
+LATER_CANDIDATES = 8
 """The same for the moves after the first."""
 
 MOST_MOVES = 6
@@ -76,7 +76,8 @@ def choose_moves(ready: Ready, *, samples: int = FIRST_MOVE_SAMPLES) -> Chosen:
     """Choose the first session's moves by what they do to the finish.
 
     The policy's own choice stands unless another is clearly better, so that a plan does not
-    change for the sake of noise; but the car is not moved for the sake of noise either.
+    change for the sake of noise; but neither is the car moved for the sake of noise, nor a job
+    begun that cannot be finished tonight while one as good can be.
 
     Parameters
     ----------
@@ -112,13 +113,13 @@ def _compare(
     finishes = _race(ready, forced, jobs, samples)
     best = _clearly_best(jobs, finishes)
     candidates = _candidates(best, finishes)
-    # Among what is as good, the car is moved as little as may be.
-    change = {choice.job: choice.change for choice in found}
+    # Among what is as good, the car is moved as little as may be, and what can be finished in
+    # this session comes before what would only be begun.
+    at = {choice.job: (choice.change, not choice.closes) for choice in found}
     good = [best, *(c.job for c in candidates if c.as_good)]
-    stay = min(good, key=lambda job: change[job])
-    if change[stay] < change[best]:
-        best = min((job for job in good if change[job] == change[stay]), key=jobs.index)
-        candidates = _candidates(best, finishes)
+    kindest = min(good, key=lambda job: (*at[job], jobs.index(job)))
+    if at[kindest] < at[best]:
+        best, candidates = kindest, _candidates(kindest, finishes)
     return best, candidates
 
 

@@ -88,9 +88,12 @@ class Choice:
         How long it takes to put the car so. [min]
     score : int
         How much the policy wants it; it takes the highest.
+    closes : bool
+        Whether the session sees the end of it.
     """
 
     job: int
     minute: int
     change: int
     score: int
+    closes: bool = True

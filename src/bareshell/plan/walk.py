@@ -158,7 +158,14 @@ class _Walk:
                 now = self._work(asked, now)
             elif offers:
                 found = (
-                    Choice(o.job, now, o.change, self._score(o, self.at.people)) for o in offers
+                    Choice(
+                        o.job,
+                        now,
+                        o.change,
+                        self._score(o, self.at.people),
+                        o.whole,
+                    )
+                    for o in offers
                 )
                 return tuple(sorted(found, key=lambda choice: (-choice.score, choice.job)))
             else:

@@ -77,8 +77,10 @@ def leaving(
 
 
 def _holds_run(build: Build, tickets: Sequence[Ticket], now: datetime) -> bool:
-    begun = any(s.state is ProofState.BEGUN for s in proof_standings(build, now).values())
-    return begun or any(
+    read = {line.id for ticket in tickets if ticket.id.startswith(READ) for line in ticket.proves}
+    standings = proof_standings(build, now)
+    begun = {key for key, standing in standings.items() if standing.state is ProofState.BEGUN}
+    return bool(begun - read) or any(
         line.hold_hours and not ticket.id.startswith(READ)
         for ticket in tickets
         for line in ticket.proves
