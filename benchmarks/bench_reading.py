@@ -13,11 +13,10 @@ sys.path.insert(0, str(Path(__file__).parent.parent))
 
 def cases(make: Callable[..., Any]) -> Iterator[Any]:
     """400 jobs, 2,000 parts, 3,000 photographs, 20,000 changes."""
-    from tests.big_build import BigBuild
-
     from bareshell.app import reading
     from bareshell.app.door import Door
     from bareshell.whole.plan_problem import plan_question
+    from tests.big_build import BigBuild
 
     folder = Path(tempfile.mkdtemp(prefix="bareshell-bench-")) / "big"
     with Door.open(folder, create=True) as door:

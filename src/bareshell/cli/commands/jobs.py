@@ -81,7 +81,11 @@ def mark(
         build = door.build()
         record = build.jobs[job_id]
         click.echo(f"{record.job.title}: {record.state.status}.")
+        from bareshell.app.gates import go_through
         from bareshell.model.standing import proof_standings, proofs_beneath
+
+        for sentence in go_through(door, [job_id] if what == "done" else []):
+            click.echo(sentence)
 
         standings = proof_standings(build)
         for proof in proofs_beneath(build, job_id):
