@@ -4,14 +4,18 @@ One person does one job at a time, so the working minutes of the sessions are a 
 Each job has a head (the working time that must have gone by before it can begin), a length and a
 tail (the work that must still follow it). Jackson's rule, always to work on the job with the
 longest tail, interrupting where need be, gives the shortest possible schedule of that relaxed
-problem (Jackson 1955, Carlier 1982; from memory), and so a bound on every real plan. Moving the
-car, jobs that cannot be interrupted and gates are left out of it, which only makes it lower.
+problem (Jackson 1955, Carlier 1982; from memory), and so a bound on every real plan.
+
+The same holds for any part of the jobs on the sessions that alone can take them: what needs two
+people on the helper's sessions, what needs warmth on the warm ones, what takes a long stretch on
+the long ones. The highest of these bounds counts. Moving the car is left out, which only makes it
+lower.
 """
 
 from __future__ import annotations
 
-from bisect import bisect_right
-from collections.abc import Callable
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterator
 from dataclasses import dataclass
 from heapq import heappop, heappush
 
@@ -75,14 +79,27 @@ class _Axis:
             return None
         return self.starts[at] + worked - self.before[at]
 
-    def in_one(self, minute: int, length: int) -> int | None:
-        """Say when a job that cannot be split is finished at the earliest."""
-        at = max(0, bisect_right(self.starts, minute) - 1)
-        for index in range(at, len(self.starts)):
+    def finish(self, minute: int, length: int, *, split: bool) -> int | None:
+        """Say when work that begins no sooner than a moment is finished at the earliest."""
+        if split:
+            return self.when(self.worked_by(minute) + length)
+        for index in range(max(0, bisect_right(self.starts, minute) - 1), len(self.starts)):
             start = max(minute, self.starts[index])
             if start + length <= self.ends[index]:
                 return start + length
         return None
+
+    def begin(self, minute: int, length: int, *, split: bool) -> int:
+        """Say when work that is finished by a moment begins at the latest; -1 for never."""
+        if split:
+            before = self.worked_by(minute) - length
+            at = bisect_right(self.before, before) - 1
+            return self.starts[at] + before - self.before[at] if before >= 0 else -1
+        for index in range(bisect_right(self.starts, minute) - 1, -1, -1):
+            start = min(minute, self.ends[index]) - length
+            if start >= self.starts[index]:
+                return start
+        return -1
 
 
 def bound(problem: PlanProblem) -> Bound:
@@ -111,23 +128,134 @@ def bound(problem: PlanProblem) -> Bound:
     }
     if not lengths:
         return Bound(0, "Nothing is left to do.")
-    slots = _enough_sessions(problem, sum(lengths.values()))
-    owner = _Axis(problem, slots)
-    heads, finishes = _heads(problem, graph, wanted, slots)
-    tails = _tails(graph, wanted, lengths)
-    if any(finish is None for finish in finishes.values()):
+    best = _Search(problem, graph, wanted, lengths).soonest()
+    if best is None:
         return Bound(None, "With the sessions there are, the road is never reached.")
-    alone = max(finish for finish in finishes.values() if finish is not None)
-    work = [(owner.worked_by(heads[i]), lengths[i], tails[i]) for i in wanted]
-    together = owner.when(jackson(work))
-    if together is None:
-        return Bound(None, "With the sessions there are, the road is never reached.")
-    best = max(alone, together)
     return Bound(
         best,
         "With hours and arrivals exactly as estimated, no order of jobs gets this car on the "
         f"road before {date(problem, best)}.",
     )
+
+
+class _Search:
+    """Looks for the soonest date that is not ruled out.
+
+    A date is ruled out when the heads, worked forwards from now, and the latest finishes, worked
+    backwards from that date, leave too few working minutes between them.
+    """
+
+    def __init__(
+        self, problem: PlanProblem, graph: Network, wanted: list[int], lengths: dict[int, int]
+    ) -> None:
+        self.problem = problem
+        self.graph = graph
+        self.lengths = lengths
+        self.wanted = set(wanted)
+        slots = _enough_sessions(problem, sum(lengths.values()))
+        self.owner = _Axis(problem, slots)
+        self.axes = tuple(_axes(problem, wanted, lengths, slots))
+        self.own_axis = _axis_of_each(problem, slots)
+        self.order = graph.in_order()
+        self.into = graph.leading_in()
+        self.out = graph.leading_out()
+        self.heads, self.finishes = self._forwards()
+
+    def soonest(self) -> int | None:
+        """Halve the sessions, then the minutes of one session."""
+        if any(finish is None for finish in self.finishes.values()):
+            return None
+        first = max(finish for finish in self.finishes.values() if finish is not None)
+        low = bisect_left(self.owner.ends, first)
+        high = len(self.owner.ends)
+        while low < high:
+            middle = (low + high) // 2
+            if self._ruled_out(self.owner.ends[middle]):
+                low = middle + 1
+            else:
+                high = middle
+        if low == len(self.owner.ends):
+            return None
+        least, most = max(first, self.owner.starts[low]), self.owner.ends[low]
+        while least < most:
+            middle = (least + most) // 2
+            if self._ruled_out(middle):
+                least = middle + 1
+            else:
+                most = middle
+        return least
+
+    def _forwards(self) -> tuple[dict[int, int], dict[int, int | None]]:
+        """Say when each job could begin and be finished if it were the only one."""
+        arrives = {arrival.id: expected_arrival(arrival) for arrival in self.problem.arrivals}
+        ready = [0] * self.graph.size
+        heads: dict[int, int] = {}
+        finishes: dict[int, int | None] = {}
+        for node in self.order:
+            begin = max((ready[e.before] + e.wait_minutes for e in self.into[node]), default=0)
+            ready[node] = begin
+            if node not in self.wanted:
+                continue
+            job, axis = self.problem.jobs[node], self.own_axis[node]
+            begin = max(
+                begin, job.earliest_minute, *(arrives.get(p, 0) for p in job.parts_to_start)
+            )
+            finish = axis.finish(begin, self.lengths[node], split=job.splittable)
+            if finish is not None:
+                finish = max(finish, *(arrives.get(part, 0) for part in job.parts_to_finish), 0)
+                ready[node] = finish
+            heads[node], finishes[node] = begin, finish
+        return heads, finishes
+
+    def _ruled_out(self, goal: int) -> bool:
+        """Whether the goal cannot be reached by this minute."""
+        latest = self._backwards(goal)
+        if latest is None:
+            return True
+        for axis, some in self.axes:
+            worked = axis.worked_by(goal)
+            work = [
+                (
+                    axis.worked_by(self.heads[i]),
+                    self.lengths[i],
+                    worked - axis.worked_by(latest[i]),
+                )
+                for i in some
+            ]
+            if jackson(work) > worked:
+                return True
+        return False
+
+    def _backwards(self, goal: int) -> dict[int, int] | None:
+        """Say by when each job must be finished; None when some could not be."""
+        begins = [goal] * self.graph.size
+        latest: dict[int, int] = {}
+        for node in reversed(self.order):
+            end = min((begins[e.after] - e.wait_minutes for e in self.out[node]), default=goal)
+            begins[node] = end
+            if node not in self.wanted:
+                continue
+            finish = self.finishes[node]
+            if finish is None or finish > end:
+                return None
+            latest[node] = end
+            axis, split = self.own_axis[node], self.problem.jobs[node].splittable
+            begins[node] = axis.begin(end, self.lengths[node], split=split)
+        return latest
+
+
+def _axis_of_each(problem: PlanProblem, slots: tuple[SessionSlot, ...]) -> list[_Axis]:
+    """Give each job the sessions that can take it."""
+    axes: dict[tuple[bool, float | None], _Axis] = {}
+    out: list[_Axis] = []
+    for job in problem.jobs:
+        helped = all(way.people > 1 for way in job.ways)
+        least_c = job.min_temperature_c
+        if (helped, least_c) not in axes:
+            those = tuple(s for s in slots if _takes(s, least_c, helped=helped))
+            axes[helped, least_c] = _Axis(problem, those)
+        out.append(axes[helped, least_c])
+    return out
 
 
 def jackson(work: list[tuple[int, int, int]]) -> int:
@@ -201,60 +329,46 @@ def _enough_sessions(problem: PlanProblem, minutes: int) -> tuple[SessionSlot, .
     return tuple(slots)
 
 
-def _heads(
-    problem: PlanProblem, graph: Network, wanted: list[int], slots: tuple[SessionSlot, ...]
-) -> tuple[dict[int, int], dict[int, int | None]]:
-    """Work forwards: when each job could begin and be finished if it were the only one."""
-    arrives = {arrival.id: expected_arrival(arrival) for arrival in problem.arrivals}
-    axes: dict[tuple[bool, float | None], _Axis] = {}
-
-    def axis(job: PlanJob) -> _Axis:
-        helped = all(way.people > 1 for way in job.ways)
-        key = (helped, job.min_temperature_c)
-        if key not in axes:
-            axes[key] = _Axis(problem, tuple(s for s in slots if _takes(s, *key)))
-        return axes[key]
-
-    ready: dict[int, int] = {}
-    heads: dict[int, int] = {}
-    finishes: dict[int, int | None] = {}
-    into, jobs, inside = graph.leading_in(), len(problem.jobs), set(wanted)
-    for node in graph.in_order():
-        begin = 0
-        for edge in into[node]:
-            begin = max(begin, ready.get(edge.before, 0) + edge.wait_minutes)
-        if node >= jobs:
-            ready[node] = begin
-            continue
-        job = problem.jobs[node]
-        parts = [arrives.get(part, 0) for part in job.parts_to_start]
-        begin = max(begin, job.earliest_minute, *parts, 0)
-        finish = _finish(job, min(planned_minutes(problem, job).values()), begin, axis(job))
-        if finish is not None:
-            finish = max(finish, *(arrives.get(part, 0) for part in job.parts_to_finish), 0)
-        ready[node] = finish if finish is not None else begin
-        if node in inside:
-            heads[node], finishes[node] = begin, finish
-    return heads, finishes
-
-
-def _takes(slot: SessionSlot, helped: bool, least_c: float | None) -> bool:  # noqa: FBT001
+def _takes(slot: SessionSlot, least_c: float | None, *, helped: bool) -> bool:
     if helped and slot.people == 1:
         return False
     return least_c is None or slot.temperature_c is None or slot.temperature_c >= least_c
 
 
-def _finish(job: PlanJob, length: int, begin: int, axis: _Axis) -> int | None:
-    if job.splittable:
-        return axis.when(axis.worked_by(begin) + length)
-    return axis.in_one(begin, length)
+def _axes(
+    problem: PlanProblem,
+    wanted: list[int],
+    lengths: dict[int, int],
+    slots: tuple[SessionSlot, ...],
+) -> Iterator[tuple[_Axis, list[int]]]:
+    """Pair the sessions that alone can take some of the jobs with those jobs."""
+    taken = problem.set_up_minutes + problem.clear_up_minutes
+    rooms = sorted({slot.minutes - taken for slot in slots})
+    # A job longer than one length of session fits only the sessions of the next length or more.
+    longer_than = [0, *(room for room in rooms if room > 0)]
+    warmths = {problem.jobs[index].min_temperature_c for index in wanted} | {None}
+    for helped in (False, True):
+        for least_c in sorted(warmths, key=lambda c: -300.0 if c is None else c):
+            for room in longer_than:
+                some = [
+                    i
+                    for i in wanted
+                    if _only_there(problem.jobs[i], lengths[i], least_c, room, helped=helped)
+                ]
+                if some:
+                    usable = (s for s in slots if s.minutes - taken > room)
+                    those = tuple(s for s in usable if _takes(s, least_c, helped=helped))
+                    yield _Axis(problem, those), some
 
 
-def _tails(graph: Network, wanted: list[int], lengths: dict[int, int]) -> dict[int, int]:
-    """Work backwards: the longest chain of work that must follow each job."""
-    out = graph.leading_out()
-    tail: dict[int, int] = {}
-    longest: Callable[[int], int] = lambda node: lengths.get(node, 0) + tail.get(node, 0)  # noqa: E731
-    for node in reversed(graph.in_order()):
-        tail[node] = max((longest(edge.after) for edge in out[node]), default=0)
-    return {node: tail[node] for node in wanted}
+def _only_there(
+    job: PlanJob, length: int, least_c: float | None, room: int, *, helped: bool
+) -> bool:
+    """Whether a job can be worked only in such sessions."""
+    if helped and any(way.people == 1 for way in job.ways):
+        return False
+    if room and (job.splittable or length <= room):
+        return False
+    return least_c is None or (
+        job.min_temperature_c is not None and job.min_temperature_c >= least_c
+    )
