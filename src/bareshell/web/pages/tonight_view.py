@@ -1,0 +1,319 @@
+"""Tonight's sheet laid out for the page: numbered steps, the rule, what to look for."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+from typing import Final
+from zoneinfo import ZoneInfo
+
+from bareshell.draw.rule import SessionRule, Stretch
+from bareshell.draw.spans import Span, whole_scale
+from bareshell.model import Build
+from bareshell.model.job import Caution, JobStatus
+from bareshell.model.part import NeedState
+from bareshell.whole.garage_time import zone_of
+from bareshell.whole.proving import PROVE, READ
+from bareshell.whole.sheet_parts import Fetch, FirstMove, SupportLine, Ticket, TonightSheet
+
+LEAVING = "checks and papers"
+"""The hatch of everything that is no job: moving the car, leaving it."""
+
+_NINE_IN_TEN: Final = 1.645
+"""Standard errors each way that hold nine in ten (the normal distribution)."""
+
+_FIGURE: Final = re.compile(r"\d")
+_LONGEST_STRETCH: Final = timedelta(hours=14)
+"""Somebody who began longer ago than this forgot to stop."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tightening:
+    """What to tighten, and to what; the figure stands apart when there is one."""
+
+    what: str
+    torque: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One strip of the evening: a job, or moving the car.
+
+    Parameters
+    ----------
+    number : str
+        Its number in the evening.
+    starts, ends, minutes : str, str, int
+        Times of day. [min]
+    ticket, move : Ticket or None, SupportLine or None
+        Which of the two it is.
+    begun : str
+        The time of day at which it was begun, if it is under way.
+    hours_since : str
+        Hours since then, for the form that stops it.
+    stopping : bool
+        Whether its form stands open to be stopped.
+    proof : str
+        The proof's id, when it is proving or reading and no job of the network.
+    can_begin : bool
+        Whether there is a start to write down.
+    tightens : tuple of Tightening
+        With the figure apart.
+    """
+
+    number: str
+    starts: str
+    ends: str
+    minutes: int
+    ticket: Ticket | None = None
+    move: SupportLine | None = None
+    begun: str = ""
+    hours_since: str = ""
+    stopping: bool = False
+    proof: str = ""
+    reading: bool = False
+    can_begin: bool = False
+    tightens: tuple[Tightening, ...] = ()
+
+    @property
+    def key(self) -> str:
+        """What the strip is called within the page."""
+        return f"step-{self.number}"
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A first move with what it costs, drawn to the scale of all of them."""
+
+    move: FirstMove
+    cost: Span
+    verdict: str
+    figure: str
+    step: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Evening:
+    """The sheet laid out."""
+
+    day: str
+    starts: str
+    length: str
+    steps: tuple[Step, ...]
+    rule: SessionRule | None
+    leave_number: str
+    leave_from: str
+    leave_minutes: int
+    choices: tuple[Choice, ...]
+    scale_days: float
+    look_for: tuple[Fetch, ...]
+    cautions: tuple[Caution, ...] = field(default=())
+
+
+def evening(sheet: TonightSheet, build: Build, now: datetime, stopping: str = "") -> Evening:
+    """Lay a sheet out.
+
+    Parameters
+    ----------
+    sheet : TonightSheet
+        What the plan says of the session.
+    build : Build
+        The build it was planned for.
+    now : datetime
+        Aware; what is under way is counted up to it.
+    stopping : str
+        The job whose form stands open to be stopped.
+    """
+    zone = zone_of(build)
+    steps = _steps(sheet, build, zone, now, stopping)
+    starts = sheet.session.starts_at.astimezone(zone)
+    leave_from = _leave_from(sheet, build)
+    minutes = round((sheet.session.ends_at - leave_from) / timedelta(minutes=1))
+    number = str(len(steps) + 1)
+    choices, scale = _choices(sheet, steps)
+    shown = {c for step in steps for c in _cautions_of(step)}
+    return Evening(
+        day=f"{starts:%A} {starts.day} {starts:%B}",
+        starts=f"{starts:%H:%M}",
+        length=length_words(sheet.session.minutes),
+        steps=steps,
+        rule=_rule(sheet, zone, steps, leave_from, number),
+        leave_number=number,
+        leave_from=f"{leave_from.astimezone(zone):%H:%M}",
+        leave_minutes=minutes,
+        choices=choices,
+        scale_days=scale,
+        look_for=tuple(f for f in sheet.fetch if f.need and f.state == NeedState.NOT_KNOWN),
+        cautions=tuple(c for c in sheet.cautions if c not in shown),
+    )
+
+
+def length_words(minutes: int) -> str:
+    """How long a session is, as it is said.
+
+    Examples
+    --------
+    >>> length_words(150), length_words(120), length_words(45)
+    ('2 h 30', '2 h', '45 min')
+    """
+    hours, rest = divmod(minutes, 60)
+    if not hours:
+        return f"{rest} min"
+    return f"{hours} h {rest:02}" if rest else f"{hours} h"
+
+
+def tightening(line: str) -> Tightening:
+    """Part what is tightened from its figure, when there is one.
+
+    Examples
+    --------
+    >>> tightening("Pipe nuts M10x1, dry threads: 13-16 N.m")
+    Tightening(what='Pipe nuts M10x1, dry threads', torque='13-16 N.m')
+    >>> tightening("Locknuts: nipped only until toe is set").torque
+    ''
+    """
+    what, colon, figure = line.rpartition(": ")
+    if colon and _FIGURE.match(figure.strip()) and len(figure) <= 24:
+        return Tightening(what, figure.strip())
+    return Tightening(line)
+
+
+def _cautions_of(step: Step) -> tuple[Caution, ...]:
+    if step.ticket is not None:
+        return step.ticket.cautions
+    return step.move.cautions if step.move is not None else ()
+
+
+def _steps(
+    sheet: TonightSheet, build: Build, zone: ZoneInfo, now: datetime, stopping: str
+) -> tuple[Step, ...]:
+    """Number what is done in the order of the clock; the car is moved before the job it serves."""
+    moments: list[tuple[datetime, int, Ticket | SupportLine]] = [
+        *((ticket.starts_at, 1, ticket) for ticket in sheet.jobs),
+        *((move.starts_at, 0, move) for move in sheet.moves),
+    ]
+    found = []
+    for number, (_, _, thing) in enumerate(sorted(moments, key=lambda row: row[:2]), start=1):
+        starts, ends = (f"{at.astimezone(zone):%H:%M}" for at in (thing.starts_at, thing.ends_at))
+        if isinstance(thing, SupportLine):
+            found.append(Step(str(number), starts, ends, thing.minutes, move=thing))
+        else:
+            found.append(_ticket_step(str(number), starts, ends, thing, build, zone, now, stopping))
+    return tuple(found)
+
+
+def _ticket_step(
+    number: str,
+    starts: str,
+    ends: str,
+    ticket: Ticket,
+    build: Build,
+    zone: ZoneInfo,
+    now: datetime,
+    stopping: str,
+) -> Step:
+    proof = next((ticket.id.removeprefix(p) for p in (PROVE, READ) if ticket.id.startswith(p)), "")
+    record = build.jobs.get(ticket.id)
+    state = record.state if record else None
+    begun = begun_at(build, ticket.id, now)
+    return Step(
+        number,
+        starts,
+        ends,
+        ticket.minutes,
+        ticket=ticket,
+        begun=f"{begun.astimezone(zone):%H:%M}" if begun else "",
+        hours_since=f"{hours_between(begun, now):g}" if begun else "",
+        stopping=bool(stopping) and stopping == ticket.id,
+        proof=proof,
+        reading=ticket.id.startswith(READ),
+        can_begin=bool(state and begun is None and state.is_open),
+        tightens=tuple(tightening(line) for line in ticket.tightens),
+    )
+
+
+def begun_at(build: Build, job_id: str, now: datetime) -> datetime | None:
+    """When the stretch of work on a job began that is still under way; None when there is none.
+
+    A stretch ends with the next thing written down about the job. One that began longer ago
+    than a long day was never stopped, and nobody knows its hours.
+    """
+    record = build.jobs.get(job_id)
+    if record is None or not record.events or record.state.status is not JobStatus.STARTED:
+        return None
+    last = record.events[-1]
+    if last.kind != "started" or not timedelta() <= now - last.at <= _LONGEST_STRETCH:
+        return None
+    return last.at
+
+
+def hours_between(begun: datetime, now: datetime) -> float:
+    """Hours of a stretch, to the nearest tenth.
+
+    Examples
+    --------
+    >>> start = datetime(2026, 3, 4, 19, 0)
+    >>> hours_between(start, start + timedelta(minutes=50))
+    0.8
+    """
+    return round((now - begun) / timedelta(hours=1), 1)
+
+
+def _leave_from(sheet: TonightSheet, build: Build) -> datetime:
+    """The car is left in the last minutes, or as soon as there is nothing more to do."""
+    clear_up = timedelta(minutes=build.garage.clear_up_minutes)
+    ends = sheet.session.ends_at
+    moments = [*(t.ends_at for t in sheet.jobs), *(m.ends_at for m in sheet.moves)]
+    last = max(moments, default=sheet.session.starts_at)
+    return min(ends, max(ends - clear_up, last))
+
+
+def _rule(
+    sheet: TonightSheet, zone: ZoneInfo, steps: tuple[Step, ...], leave_from: datetime, number: str
+) -> SessionRule | None:
+    """Draw the session; None when it has no length."""
+    starts = sheet.session.starts_at
+    whole = (sheet.session.ends_at - starts) / timedelta(minutes=1)
+    if whole <= 0:
+        return None
+    pieces: list[Stretch] = []
+    reached = 0.0
+    for step, name, system, begins, ends in _stretches(steps):
+        first = max(reached, (begins - starts) / timedelta(minutes=1))
+        last = min(whole, (ends - starts) / timedelta(minutes=1))
+        if last - first >= 1:
+            pieces.append(Stretch(step.number, name, system, first, last))
+            reached = last
+    first = max(reached, (leave_from - starts) / timedelta(minutes=1))
+    if whole - first >= 1:
+        pieces.append(Stretch(number, "leave the car", LEAVING, first, whole))
+    return SessionRule(starts.astimezone(zone), whole, tuple(pieces))
+
+
+def _stretches(
+    steps: Iterable[Step],
+) -> Iterable[tuple[Step, str, str, datetime, datetime]]:
+    for step in steps:
+        if step.ticket is not None:
+            one = step.ticket
+            yield step, one.title, one.system, one.starts_at, one.ends_at
+        elif step.move is not None:
+            name = f"move the car: {step.move.to_title}"
+            yield step, name, LEAVING, step.move.starts_at, step.move.ends_at
+
+
+def _choices(sheet: TonightSheet, steps: tuple[Step, ...]) -> tuple[tuple[Choice, ...], float]:
+    numbers = {step.ticket.id: step.key for step in steps if step.ticket}
+    choices = tuple(_choice(move, numbers.get(move.id, "")) for move in sheet.begin_with)
+    return choices, whole_scale(tuple(choice.cost for choice in choices))
+
+
+def _choice(move: FirstMove, step: str) -> Choice:
+    days = max(0.0, move.days)
+    reach = _NINE_IN_TEN * max(0.0, move.standard_error_days)
+    cost = Span(max(0.0, days - reach), days, days + reach)
+    figure = f"{days:.1f}".removesuffix(".0")
+    words = f"{figure} {'day' if figure == '1' else 'days'}"
+    return Choice(move, cost, "as good" if move.as_good else "dearer", words, step)

@@ -1,0 +1,202 @@
+"""What the plan answered, kept while the pages are up, so that a page need not wait twice.
+
+The plan takes its time: a first compile of seconds, then a second or so for each state of the
+build. So it works beside the pages, and a page that would have to wait says so instead. An answer
+is kept for one state of the journal, one way of asking and one hour.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections import OrderedDict
+from collections.abc import Callable, Hashable
+from concurrent.futures import Future, ThreadPoolExecutor
+from concurrent.futures import TimeoutError as NotYet
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Final, Protocol, TypeVar, cast
+
+from starlette.requests import Request
+
+from bareshell.app.door import Door
+from bareshell.errors import Busy
+from bareshell.whole.road_parts import RoadOverview
+from bareshell.whole.sheet_parts import SessionAsked, TonightSheet, WhyNot
+
+PATIENCE_S: Final = 4.0
+"""How long a person waits for a page before it says that it is still being worked out. [s]"""
+
+PROGRAM_PATIENCE_S: Final = 120.0
+"""How long a program waits for a twin. [s]"""
+
+_KEPT_MOST: Final = 48
+_Answer = TypeVar("_Answer")
+
+
+class StillWorking(Busy):
+    """The plan is not worked out yet; the same question will be answered in a moment."""
+
+    def __init__(self) -> None:
+        super().__init__("the plan is still being worked out", "ask again in a moment")
+
+
+class Planner(Protocol):
+    """What the pages ask of the plan."""
+
+    def warm_up(self) -> str:
+        """Make the plan ready; say in a word how it walks."""
+
+    def tonight(self, door: Door, asked: SessionAsked | None) -> TonightSheet:
+        """Plan the session."""
+
+    def why_not(self, door: Door, asked: SessionAsked | None, job_id: str) -> WhyNot:
+        """Say why a job is not in it."""
+
+    def road(self, door: Door) -> RoadOverview:
+        """Plan every session to the road."""
+
+
+class OwnPlanner:
+    """The plan itself; loaded when first asked, because it is heavy."""
+
+    def warm_up(self) -> str:
+        """Compile the walk, or load it from where it was kept."""
+        from bareshell.plan.engine import warm_up
+
+        return warm_up()
+
+    def tonight(self, door: Door, asked: SessionAsked | None) -> TonightSheet:
+        """See ``app.tonight.tonight``."""
+        from bareshell.app.tonight import tonight
+
+        return tonight(door, asked)
+
+    def why_not(self, door: Door, asked: SessionAsked | None, job_id: str) -> WhyNot:
+        """See ``app.tonight.why_not``."""
+        from bareshell.app.tonight import why_not
+
+        return why_not(door, asked, job_id)
+
+    def road(self, door: Door) -> RoadOverview:
+        """See ``app.road.road``."""
+        from bareshell.app.road import road
+
+        return road(door)
+
+
+@dataclass(frozen=True, slots=True)
+class _Question:
+    """One question about one state of the build, in one hour."""
+
+    journal: int
+    hour: datetime
+    asked: Hashable
+
+
+class PlanDesk:
+    """Asks the plan each question once.
+
+    Parameters
+    ----------
+    planner : Planner
+        Who answers.
+    patience_s : float
+        How long a page waits. [s]
+    """
+
+    def __init__(self, planner: Planner | None = None, patience_s: float = PATIENCE_S) -> None:
+        self.patience_s = patience_s
+        self._planner: Planner = planner or OwnPlanner()
+        self._kept: OrderedDict[_Question, Future[object]] = OrderedDict()
+        self._lock = threading.Lock()
+        self._beside = ThreadPoolExecutor(2, thread_name_prefix="plan")
+
+    def warm_up(self, then: Callable[[str], None], door: Door | None) -> None:
+        """Make the plan ready beside the pages, then work out what will be looked at first.
+
+        Parameters
+        ----------
+        then : callable
+            Called with a word on how the plan walks, once it is ready.
+        door : Door or None
+            The build, if there is one yet.
+        """
+
+        def warm() -> None:
+            then(self._planner.warm_up())
+            if door is not None:
+                self._asked(door, ("tonight", None), lambda: self._planner.tonight(door, None))
+                self._asked(door, ("road",), lambda: self._planner.road(door))
+
+        self._beside.submit(warm)
+
+    def close(self) -> None:
+        """Begin nothing more."""
+        self._beside.shutdown(wait=False, cancel_futures=True)
+
+    def tonight(
+        self, door: Door, asked: SessionAsked | None, *, wait_s: float | None = None
+    ) -> TonightSheet:
+        """The session's sheet.
+
+        Raises
+        ------
+        StillWorking
+            When it takes longer than `wait_s`; it goes on being worked out.
+        """
+        question = ("tonight", asked)
+        return self._answer(door, question, lambda: self._planner.tonight(door, asked), wait_s)
+
+    def why_not(
+        self, door: Door, asked: SessionAsked | None, job_id: str, *, wait_s: float | None = None
+    ) -> WhyNot:
+        """Why a job is not in the session; raises as `tonight`."""
+        question = ("why not", asked, job_id)
+        return self._answer(
+            door, question, lambda: self._planner.why_not(door, asked, job_id), wait_s
+        )
+
+    def road(self, door: Door, *, wait_s: float | None = None) -> RoadOverview:
+        """Every session to the road; raises as `tonight`."""
+        return self._answer(door, ("road",), lambda: self._planner.road(door), wait_s)
+
+    def _answer(
+        self, door: Door, asked: Hashable, work: Callable[[], _Answer], wait_s: float | None
+    ) -> _Answer:
+        question, future = self._asked(door, asked, work)
+        try:
+            return cast("_Answer", future.result(self.patience_s if wait_s is None else wait_s))
+        except NotYet as error:
+            if future.done():  # the plan itself ran out of time somewhere; that is an answer
+                self._forget(question)
+                raise
+            raise StillWorking from error
+        except BaseException:
+            self._forget(question)
+            raise
+
+    def _asked(
+        self, door: Door, asked: Hashable, work: Callable[[], object]
+    ) -> tuple[_Question, Future[object]]:
+        hour = door.now().replace(minute=0, second=0, microsecond=0)
+        question = _Question(door.latest(), hour, asked)
+        with self._lock:
+            future = self._kept.get(question)
+            if future is None:
+                future = self._kept[question] = self._beside.submit(work)
+            self._kept.move_to_end(question)
+            while len(self._kept) > _KEPT_MOST:
+                self._kept.popitem(last=False)
+        return question, future
+
+    def _forget(self, question: _Question) -> None:
+        with self._lock:
+            self._kept.pop(question, None)
+
+
+def plan_desk_of(request: Request) -> PlanDesk:
+    """The plan desk of these pages."""
+    desk = getattr(request.app.state, "plan_desk", None)
+    if not isinstance(desk, PlanDesk):
+        raise TypeError("No plan desk stands here; call Bench.lay_open first.")
+    return desk
