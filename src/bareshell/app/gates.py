@@ -36,9 +36,9 @@ def go_through(door: Door, finished: Iterable[str], by: str | None = None) -> tu
         build = door.build()
         record = build.jobs.get(key)
         gate = record.job.gate if record is not None else None
-        if record is None or not record.state.is_done or gate not in build.gates:
+        if record is None or gate is None or not record.state.is_done:
             continue
-        if build.gates[gate].passed is not None:
+        if gate not in build.gates or build.gates[gate].passed is not None:
             continue
         standing = gate_standings(build)[gate]
         title = standing.gate.title
