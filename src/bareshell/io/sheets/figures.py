@@ -102,7 +102,7 @@ def quantity_in(cell: Cell, field: str) -> int | None:
     if isinstance(cell, (bool, date | time | timedelta)):
         raise BadInput(field, f"'{text_in(cell)}' is no number of things", remedy)
     if isinstance(cell, int | float):
-        if cell != int(cell) or not 0 <= cell < 1_000_000:
+        if not 0 <= cell < 1_000_000 or cell != int(cell):
             raise BadInput(field, f"{cell:g} is no whole number of things", remedy)
         return int(cell)
     typed = text_in(cell).casefold()
@@ -136,8 +136,9 @@ _SHARED_SYMBOLS = {
 
 _MONEY = re.compile(
     r"(?P<before>[^\d\s.,+-]{1,4}|[A-Za-z]{3})?\s*(?P<figure>[+-]?\d[\d.,' ]*)\s*"
-    r"(?P<after>[^\d\s.,]{1,4}|[A-Za-z]{3})?(?:\s*(?:each|ea|pp|inc\.? vat|total))?\.?"
+    r"(?P<after>[^\d\s.,]{1,4}|[A-Za-z]{3})?"
 )
+_AFTER_MONEY = re.compile(r"\s*(?:each|ea|pp|total|inc\.?\s*vat)\.?$", re.IGNORECASE)
 
 
 def money_in(cell: Cell, field: str, written: Written) -> Money | None:
@@ -158,11 +159,13 @@ def money_in(cell: Cell, field: str, written: Written) -> Money | None:
     if isinstance(cell, (bool, date | time | timedelta)):
         raise BadInput(field, f"'{text_in(cell)}' is no amount of money", remedy)
     if isinstance(cell, int | float):
+        if not abs(cell) < 1e12:
+            raise BadInput(field, f"{cell:g} is no amount of money", remedy)
         return Money(_pennies(Decimal(str(round(cell, 4)))), written.currency)
     typed = text_in(cell).replace("\u00a0", " ")
     if typed.casefold() in _NOTHING:
         return None
-    found = _MONEY.fullmatch(typed)
+    found = _MONEY.fullmatch(_AFTER_MONEY.sub("", typed))
     if found is None:
         raise BadInput(field, f"'{typed}' is no amount of money", remedy)
     amount = _decimal(found["figure"], typed, field, written)
@@ -247,7 +250,7 @@ def hours_in(cell: Cell, field: str) -> float | None:
     [2.0, 2.5, 1.5, 1.5, 1.5, None]
     """
     if isinstance(cell, timedelta):
-        return cell.total_seconds() / 3600
+        cell = cell.total_seconds() / 3600
     if isinstance(cell, time):
         return cell.hour + cell.minute / 60
     if isinstance(cell, (bool, date)):
@@ -354,7 +357,9 @@ def day_in(cell: Cell, field: str, written: Written, *, past: bool = False) -> d
         return cell.date()
     if isinstance(cell, date):
         return cell
-    if isinstance(cell, int | float) and not isinstance(cell, bool) and int(cell) in _SERIALS:
+    if isinstance(cell, int | float) and not isinstance(cell, bool):
+        if not _SERIALS.start <= cell < _SERIALS.stop:
+            raise BadInput(field, f"{cell:g} is no day", "write it as 2026-03-17 or 17 March 2026")
         return date(1899, 12, 30) + timedelta(days=int(cell))
     typed = text_in(cell)
     if typed.casefold() in _NOTHING:

@@ -251,7 +251,7 @@ def columns_of(grid: Grid, header: int) -> tuple[Column, ...]:
         cells = [each[number] for each in below if number < len(each) and each[number] is not None]
         text = "" if number >= len(row) or row[number] is None else str(row[number])
         if text or cells:
-            examples = tuple(_short(cell) for cell in cells[:3])
+            examples = tuple(_short(cell) for cell in cells if cell != text)[:3]
             columns.append(Column(column_letters(number), number, text, examples=examples))
     return _settled(columns, below)
 
