@@ -25,6 +25,7 @@ from bareshell.model.part import (
 )
 from bareshell.model.standing import need_standings
 from bareshell.model.trust import YOURS, Trust
+from bareshell.whole.garage_time import zone_of
 
 OUTCOMES = {
     GoodsIn.RIGHT: "as ordered, compared with the old part",
@@ -235,6 +236,20 @@ def lay_order(line: OrderLine, build: Build) -> Laid:
         "note": (line.note,),
         **lay_spec(line.spec),
     }
+
+
+def lay_new_order(door: Door, need_id: str = "") -> Laid:
+    """Lay out an order to be written: ordered today and, where a need is named, for that."""
+    build = door.build()
+    today = door.now().astimezone(zone_of(build)).date()
+    if need_id not in build.needs:
+        return lay_order(OrderLine("new", "", ordered_on=today), build)
+    need, standing = build.needs[need_id], need_standings(build)[need_id]
+    missing = max(1, need.quantity - standing.here - standing.coming)
+    line = OrderLine(
+        "new", need.title, need_id, missing, ordered_on=today, spec=need.spec, note=need.note
+    )
+    return lay_order(line, build)
 
 
 def set_order(door: Door, order_id: str | None, fields: Fields, pen: Pen) -> Written:

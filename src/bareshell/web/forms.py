@@ -105,6 +105,10 @@ class SentForm:
         """Who writes."""
         return Pen(author_of(request), self.entry, self.version)
 
+    def kept(self) -> Form:
+        """The form as it was filled in, with nothing written down and nothing wrong."""
+        return Form(self.fields, self.version, self.entry or new_entry_id())
+
     def again(self, error: BareshellError) -> Form:
         """The form once more, everything kept, with what is wrong.
 
