@@ -1,0 +1,115 @@
+"""The shapes of the JSON answers, read off the readings: for the page that documents them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
+from typing import Any, get_args, get_type_hints
+
+from bareshell.app.reading import JobsList, RecordPage
+from bareshell.whole.car_overview import CarOverview, JobDetail
+from bareshell.whole.proofs_overview import ProofsOverview
+from bareshell.whole.road_parts import RoadOverview
+from bareshell.whole.sheet_parts import TonightSheet, WhyNot
+from bareshell.whole.shelf_overview import ShelfOverview
+
+ANSWERS: dict[str, type] = {
+    "tonight --json, /tonight.json": TonightSheet,
+    "tonight --why-not JOB --json": WhyNot,
+    "road --json, /road-ahead.json": RoadOverview,
+    "jobs --json, /jobs.json": JobsList,
+    "jobs show JOB --json": JobDetail,
+    "shelf --json, /shelf.json": ShelfOverview,
+    "proofs --json, /proofs.json": ProofsOverview,
+    "log --json, /record.json": RecordPage,
+    "car --json, /car.json": CarOverview,
+}
+"""Each answer by the command and the page that give it."""
+
+HEAD = """# JSON answers
+
+Every reading command takes `--json`, and every page has a twin that ends in `.json`; both hand
+out the same document. Each begins with `"format": 1`. Within one format fields are only ever
+added, never taken away or given another meaning.
+
+Times are ISO 8601 with their offset, dates ISO 8601, money a figure as text with its ISO 4217
+currency, what is not known `null`. Lengths in specifications are metres; other figures carry
+their unit in their name. An error is `{"format": 1, "error": {...}}` on a page, and a sentence
+on standard error with an exit code on the command line.
+
+This page is made by `scripts/json-shapes` from the readings themselves.
+"""
+
+
+def shape_fields(kind: type) -> dict[str, Any]:
+    """Return the fields of a reading that its JSON carries, with their types."""
+    hints = get_type_hints(kind)
+    return {one.name: hints[one.name] for one in fields(kind) if one.metadata.get("twin", True)}
+
+
+def shapes_page() -> str:
+    """Write the page that documents every answer.
+
+    Examples
+    --------
+    >>> "## tonight --json" in shapes_page()
+    True
+    """
+    lines = [HEAD]
+    seen: dict[str, type] = {}
+    for name, kind in ANSWERS.items():
+        lines += [f"## {name}", "", *_table(kind), ""]
+        seen.update((part.__name__, part) for part in _parts(kind))
+    lines += ["# Parts", ""]
+    tops = {kind.__name__ for kind in ANSWERS.values()}
+    for name in sorted(seen.keys() - tops):
+        lines += [f"### {name}", "", *_table(seen[name]), ""]
+    return "\n".join(lines).rstrip() + "\n"
+
+
+def _table(kind: type) -> Iterator[str]:
+    yield "| field | what it holds |"
+    yield "| --- | --- |"
+    for name, hint in shape_fields(kind).items():
+        yield f"| `{name}` | {_words(hint)} |"
+
+
+def _words(hint: Any) -> str:  # noqa: ANN401  a type hint may be anything
+    """Say a type hint as JSON has it."""
+    arguments = [a for a in get_args(hint) if a is not type(None)]
+    text = str(hint)
+    if text.startswith("tuple"):
+        inner = [a for a in arguments if a is not Ellipsis]
+        kind = "list of" if Ellipsis in get_args(hint) else "list of exactly"
+        return f"{kind} {', '.join(_words(a) for a in inner)}"
+    if arguments and ("|" in text or "Union" in text):
+        kinds = sorted({_words(a) for a in arguments})
+        nullable = type(None) in get_args(hint)
+        return " or ".join(kinds) + (" or null" if nullable else "")
+    if arguments:
+        return "one of " + ", ".join(f'"{a}"' for a in arguments)
+    plain = {"str": "text", "bool": "true or false", "int": "whole number", "float": "number"}
+    name = getattr(hint, "__name__", text)
+    if isinstance(hint, type) and is_dataclass(hint):
+        return f"[{name}](#{name.lower()})"
+    return plain.get(name, {"datetime": "time", "Decimal": "figure as text"}.get(name, name))
+
+
+def _parts(kind: type) -> Iterator[type]:
+    """Yield a reading and every dataclass in it, however deep."""
+    stack, seen = [kind], set[type]()
+    while stack:
+        one = stack.pop()
+        if one in seen:
+            continue
+        seen.add(one)
+        yield one
+        for hint in shape_fields(one).values():
+            stack.extend(_dataclasses(hint))
+
+
+def _dataclasses(hint: Any) -> Iterator[type]:  # noqa: ANN401  a type hint may be anything
+    if isinstance(hint, type) and is_dataclass(hint):
+        yield hint
+    for argument in get_args(hint):
+        yield from _dataclasses(argument)
