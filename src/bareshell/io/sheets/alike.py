@@ -5,14 +5,16 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Container, Iterable, Mapping
-from difflib import SequenceMatcher
+from difflib import get_close_matches
+from functools import lru_cache
 
-__all__ = ["alike", "find_named", "free_name", "nearest_titles"]
+__all__ = ["alike", "find_named", "free_name", "named_exactly", "nearest_titles"]
 
 _TOKENS = re.compile(r"[a-z]+|\d+(?:[./]\d+)*")
 _FILLERS = frozenset(("the", "a", "an", "of", "for", "to", "and", "new"))
 
 
+@lru_cache(maxsize=65_536)
 def alike(*texts: str) -> tuple[str, ...]:
     """Bring a title and a size to one spelling: the same for what is the same thing.
 
@@ -56,21 +58,31 @@ def find_named(typed: str, titles: Mapping[str, str]) -> tuple[str | None, bool]
     >>> find_named("Rear brake pipe", {"j1": "Rear brake pipes, make up", "j2": "Front"})
     ('j1', False)
     """
-    if typed in titles:
-        return typed, True
-    wanted = alike(typed)
-    same = [key for key, title in titles.items() if alike(title) == wanted]
-    if len(same) == 1:
-        return same[0], True
-    within = [key for key, title in titles.items() if wanted and set(wanted) <= set(alike(title))]
+    exact = named_exactly(typed, titles)
+    if exact is not None:
+        return exact, True
+    wanted = set(alike(typed))
+    within = [key for key, title in titles.items() if wanted and wanted <= set(alike(title))]
     if len(within) == 1:
         return within[0], False
-    near = [
-        key
-        for key, title in titles.items()
-        if SequenceMatcher(None, typed.casefold(), title.casefold()).ratio() >= 0.85
-    ]
-    return (near[0], False) if len(near) == 1 else (None, False)
+    by_title = {title.casefold(): key for key, title in titles.items()}
+    near = get_close_matches(typed.casefold(), by_title, n=2, cutoff=0.85)
+    return (by_title[near[0]], False) if len(near) == 1 else (None, False)
+
+
+def named_exactly(typed: str, titles: Mapping[str, str]) -> str | None:
+    """Return the id of the one thing that is named just so, by id or by title.
+
+    Examples
+    --------
+    >>> named_exactly("REAR PIPES", {"j1": "Rear pipe"}), named_exactly("pipe", {"j1": "Rear pipe"})
+    ('j1', None)
+    """
+    if typed in titles:
+        return typed
+    wanted = alike(typed)
+    same = [key for key, title in titles.items() if alike(title) == wanted]
+    return same[0] if len(same) == 1 else None
 
 
 def nearest_titles(typed: str, titles: Iterable[str], most: int = 3) -> list[str]:
@@ -81,12 +93,9 @@ def nearest_titles(typed: str, titles: Iterable[str], most: int = 3) -> list[str
     >>> nearest_titles("rear pip", ["Front hub", "Rear pipe"])
     ['Rear pipe']
     """
-    scored = [
-        (SequenceMatcher(None, typed.casefold(), title.casefold()).ratio(), title)
-        for title in titles
-    ]
-    good = sorted((pair for pair in scored if pair[0] > 0.5), key=lambda pair: -pair[0])
-    return [title for _, title in good[:most]]
+    by_folded = {title.casefold(): title for title in titles}
+    found = get_close_matches(typed.casefold(), by_folded, n=most, cutoff=0.5)
+    return [by_folded[each] for each in found]
 
 
 def free_name(title: str, taken: Container[str]) -> str:

@@ -234,7 +234,9 @@ def _jobs(build: Build) -> Table:
     for key, record in build.jobs.items():
         hours = record.job.ways[0].hours
         three = (hours.optimistic_hours, hours.likely_hours, hours.pessimistic_hours)
-        after = (build.jobs[each].job.title for each in record.job.after if each in build.jobs)
+        titles = ((each, build.jobs[each].job.title) for each in record.job.after)
+        # A title that has the parting mark in it would read back as two.
+        after = (each if ";" in title else title for each, title in titles)
         rows.append(
             (
                 key,

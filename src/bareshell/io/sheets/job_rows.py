@@ -9,7 +9,7 @@ from typing import Any
 
 from bareshell.errors import BadInput
 from bareshell.io.sheets import figures as f
-from bareshell.io.sheets.alike import find_named
+from bareshell.io.sheets.alike import find_named, named_exactly
 from bareshell.io.sheets.desk import Desk, did_you_mean, given, note_of, read_cell
 from bareshell.io.sheets.figures import Done
 from bareshell.io.sheets.meanings import Meaning, SheetKind
@@ -139,11 +139,11 @@ def _after(row: Row, desk: Desk) -> tuple[str, ...]:
 
 def _named_in(said: str, titles: Mapping[str, str]) -> Iterator[str]:
     """Part a list of names; a name may have a comma in it itself."""
-    if find_named(said, titles)[1]:
+    if named_exactly(said, titles) is not None:
         yield said
         return
     for part in re.split(r"\s*[;|\n]\s*", said):
-        if find_named(part, titles)[1]:
+        if named_exactly(part, titles) is not None:
             yield part
         else:
             yield from (each for each in re.split(r"\s*(?:,|&|\band\b)\s*", part) if each)

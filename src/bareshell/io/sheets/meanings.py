@@ -6,8 +6,9 @@ import re
 import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from difflib import SequenceMatcher
+from difflib import get_close_matches
 from enum import StrEnum
+from functools import lru_cache
 
 from bareshell.io.sheets.grid import Cell, Grid, column_letters
 
@@ -209,22 +210,20 @@ def plain(text: str) -> str:
     return " ".join(re.sub(r"[^\w%#]+|_", " ", folded).split())
 
 
-def _meanings(header: str) -> tuple[list[Meaning], Confidence] | None:
+@lru_cache(maxsize=4096)
+def _meanings(header: str) -> tuple[tuple[Meaning, ...], Confidence] | None:
     """Return what a header may mean, the likeliest first."""
     wanted = plain(header)
     if not wanted or len(wanted) > 40:
         return None
     if wanted in _BY_WORD:
-        return _BY_WORD[wanted], Confidence.SURE
-    best, how_near = "", 0.0
-    for word in _BY_WORD:
-        nearness = SequenceMatcher(None, wanted, word).ratio()
-        # A whole word of the header that is a column's name counts when the rest is short.
-        if len(word) > 3 and re.search(rf"\b{re.escape(word)}\b", wanted):
-            nearness = max(nearness, 0.8 + 0.1 * len(word) / len(wanted))
-        if nearness > how_near:
-            best, how_near = word, nearness
-    return (_BY_WORD[best], Confidence.LIKELY) if how_near >= 0.84 else None
+        return tuple(_BY_WORD[wanted]), Confidence.SURE
+    near = get_close_matches(wanted, _BY_WORD, n=1, cutoff=0.84)
+    # A column's name within the header counts too, the longest first: "hours (my guess)".
+    spelt = f" {wanted} "
+    within = [word for word in _BY_WORD if len(word) > 3 and f" {word} " in spelt]
+    best = near[0] if near else max(within, key=len, default="")
+    return (tuple(_BY_WORD[best]), Confidence.LIKELY) if best else None
 
 
 def find_header(grid: Grid) -> int | None:
@@ -233,6 +232,8 @@ def find_header(grid: Grid) -> int | None:
     for number, row in enumerate(grid.rows[:60]):
         texts = [cell for cell in row if isinstance(cell, str)]
         filled = sum(cell is not None for cell in row)
+        if not any(plain(text) in _BY_WORD for text in texts):
+            continue  # no header is all slips of the pen
         known = [found for text in texts if (found := _meanings(text)) is not None]
         distinct = {meanings[0] for meanings, _ in known}
         enough = len(distinct) >= 2 and len(known) * 2 >= filled and len(texts) * 3 >= filled * 2
@@ -264,7 +265,7 @@ def _short(cell: Cell) -> str:
 def _settled(columns: Sequence[Column], below: Sequence[Sequence[Cell]]) -> tuple[Column, ...]:
     """Give each column a meaning of its own; two that claim the same share notes only."""
     found = {column.number: _meanings(column.header) for column in columns}
-    claims: dict[int, tuple[list[Meaning], Confidence]] = {
+    claims: dict[int, tuple[tuple[Meaning, ...], Confidence]] = {
         number: claim for number, claim in found.items() if claim is not None
     }
     words = {column.number: plain(column.header) for column in columns}

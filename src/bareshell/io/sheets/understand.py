@@ -8,7 +8,7 @@ from datetime import datetime
 
 from bareshell.errors import BareshellError, Problem
 from bareshell.io.build_file.trial import Trial, problem_of
-from bareshell.io.sheets.alike import alike, find_named, free_name
+from bareshell.io.sheets.alike import alike, free_name, named_exactly
 from bareshell.io.sheets.desk import Desk
 from bareshell.io.sheets.figures import Written, is_unclear_day, order_of_days
 from bareshell.io.sheets.grid import Grid
@@ -217,7 +217,7 @@ class _Reading:
         if self.kind is SheetKind.JOBS:
             return system_called(words) is not None
         titles = {key: record.job.title for key, record in self.build.jobs.items()}
-        return self.kind is SheetKind.NEEDS and find_named(words, titles)[1]
+        return self.kind is SheetKind.NEEDS and named_exactly(words, titles) is not None
 
     # --- the sheet as a whole ----------------------------------------------------------------
 
