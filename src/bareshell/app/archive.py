@@ -6,7 +6,7 @@ import json
 import os
 import shutil
 from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from dataclasses import dataclass, fields
 from pathlib import Path
 from typing import Any
@@ -104,8 +104,12 @@ def export_archive(door: Door, to: Path, extra: Mapping[str, bytes] | None = Non
             problems.append(
                 Problem(f"photo {name}", "the file is not there", "look for it", "doubtful")
             )
-    with in_words("no archive was made"), whole(to) as beside, beside.open("wb") as file:
-        writer = ArchiveWriter(file, door.now(), __version__)
+    with (
+        in_words("no archive was made"),
+        whole(to) as beside,
+        beside.open("wb") as file,
+        ArchiveWriter(file, door.now(), __version__) as writer,
+    ):
         writer.add_lines(JOURNAL, (_line(row) for row in rows))
         for name, data in (extra or {}).items():
             writer.add_bytes(name, data)
@@ -188,7 +192,8 @@ def _check_room(archive: Archive, folder: Path) -> None:
 
 
 def _bring_in(archive: Archive, path: Path) -> int:
-    rows = [_row(line, number) for number, line in enumerate(archive.lines(), 1)]
+    with closing(archive.lines()) as lines:
+        rows = [_row(line, number) for number, line in enumerate(lines, 1)]
     if len(rows) != archive.manifest.entries:
         raise Damaged(
             f"of {archive.manifest.entries} entries the archive has {len(rows)}",

@@ -13,11 +13,12 @@ import re
 import stat
 import zipfile
 import zlib
-from collections.abc import Iterable, Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Generator, Iterable, Iterator, Mapping
+from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from types import TracebackType
 from typing import IO, Any, Self
 
 from bareshell.errors import BadInput, Damaged, Newer
@@ -72,6 +73,20 @@ class ArchiveWriter:
         self._made_at = made_at
         self._written_by = written_by
         self._items: dict[str, Item] = {}
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        if error is not None:
+            # What was begun is thrown away by whoever opened the file; it need not be whole.
+            with suppress(OSError, ValueError):
+                self._zip.close()
 
     def add_lines(self, name: str, lines: Iterable[str]) -> None:
         """Add a text file, line by line."""
@@ -162,24 +177,26 @@ class Archive:
         names = (name for name in self.manifest.files if name.startswith("photos/"))
         return tuple(name.removeprefix("photos/") for name in names)
 
-    def lines(self) -> Iterator[str]:
+    def lines(self) -> Generator[str]:
         """Yield the lines of the record; the last comes only when all were as written."""
         rest = b""
-        for chunk in self._chunks(JOURNAL):
-            *whole, rest = (rest + chunk).split(b"\n")
-            if len(rest) > MOST_LINE_BYTES:
-                raise Damaged(f"a line of '{JOURNAL}' has no end", "use another archive")
-            for line in whole:
-                yield _text(line)
+        with closing(self._chunks(JOURNAL)) as chunks:
+            for chunk in chunks:
+                *whole, rest = (rest + chunk).split(b"\n")
+                if len(rest) > MOST_LINE_BYTES:
+                    raise Damaged(f"a line of '{JOURNAL}' has no end", "use another archive")
+                for line in whole:
+                    yield _text(line)
         if rest:
             raise Damaged(f"the last line of '{JOURNAL}' is cut short", "use another archive")
 
     def copy_photo(self, name: str, to: IO[bytes]) -> None:
         """Copy a photograph out, checking it on the way."""
-        for chunk in self._chunks(f"photos/{name}"):
-            to.write(chunk)
+        with closing(self._chunks(f"photos/{name}")) as chunks:
+            for chunk in chunks:
+                to.write(chunk)
 
-    def _chunks(self, name: str) -> Iterator[bytes]:
+    def _chunks(self, name: str) -> Generator[bytes]:
         """Yield a file piece by piece, never more of it than the manifest says."""
         item = self.manifest.files[name]
         digest, length = hashlib.sha256(), 0

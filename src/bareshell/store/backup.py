@@ -6,8 +6,9 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from time import monotonic
 
-from bareshell.errors import Damaged, NotFound
+from bareshell.errors import Busy, Damaged, NotFound
 from bareshell.store import schema
 from bareshell.store.faults import in_words
 from bareshell.store.files import whole
@@ -32,7 +33,7 @@ def copy_journal(journal: Path, to: Path) -> None:
         raise NotFound(f"there is no journal '{journal}'", "name the folder of a build")
     with in_words("no copy of the journal was made"), whole(to) as beside:
         with _opened(journal) as source, _opened(beside) as target:
-            source.backup(target)
+            _copy(source, target)
             # One file, with nothing beside it to forget when it is carried elsewhere.
             target.execute("PRAGMA journal_mode = DELETE")
         check_journal(beside)
@@ -73,7 +74,7 @@ def put_back(backup: Path, journal: Path) -> None:
         schema.applied(target)  # fails here, before anything is touched, when it is no database
         if target.execute("PRAGMA journal_mode").fetchone()[0] != "wal":
             target.execute("PRAGMA journal_mode = WAL")
-        source.backup(target)
+        _copy(source, target)
 
 
 def replace_spoilt(backup: Path, journal: Path, aside: Path) -> None:
@@ -93,7 +94,19 @@ def replace_spoilt(backup: Path, journal: Path, aside: Path) -> None:
             if spoilt.exists():
                 spoilt.replace(aside.with_name(aside.name + ending))
         with whole(journal) as beside, _opened(backup) as source, _opened(beside) as target:
-            source.backup(target)
+            _copy(source, target)
+
+
+def _copy(source: sqlite3.Connection, target: sqlite3.Connection) -> None:
+    """Copy page by page, giving up when somebody writes and does not finish in time."""
+    until = monotonic() + BUSY_SECONDS
+
+    def so_far(status: int, _left: int, _pages: int) -> None:
+        # The library itself would go on trying for ever.
+        if status in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED) and monotonic() > until:
+            raise Busy("another bareshell is writing to this build", "close it and try again")
+
+    source.backup(target, progress=so_far)
 
 
 @contextmanager
