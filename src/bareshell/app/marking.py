@@ -80,8 +80,8 @@ def marked(
         raise NotFound(f"there is no proof '{proof_id}'", "look for it among the proofs")
     proof = build.proofs[proof_id].proof
     if what == "held":
-        _meets_limits(proof, readings)
-    change = _change(proof_id, what, tuple(readings), words)
+        check_limits(proof, readings)
+    change = change_about(proof_id, what, tuple(readings), words)
     return write_down(
         door, change, pen, lambda: _after(door, proof_id, what), happened_at=happened_at
     )
@@ -110,7 +110,14 @@ def limits_words(proof: Proof) -> str:
     return "; ".join(limit_words(limit) for limit in proof.limits)
 
 
-def _change(proof_id: str, what: str, readings: tuple[Reading, ...], words: str) -> Change:
+def change_about(proof_id: str, what: str, readings: tuple[Reading, ...], words: str) -> Change:
+    """Make the change that a word about a proof means.
+
+    Raises
+    ------
+    BadInput
+        When it is none of the words for it.
+    """
     match what:
         case "begun":
             return ProofBegun(proof_id, readings, words)
@@ -132,7 +139,14 @@ def _change(proof_id: str, what: str, readings: tuple[Reading, ...], words: str)
             )
 
 
-def _meets_limits(proof: Proof, readings: Sequence[Reading]) -> None:
+def check_limits(proof: Proof, readings: Sequence[Reading]) -> None:
+    """Refuse to call a proof held when a figure misses its limit.
+
+    Raises
+    ------
+    BadInput
+        With the figure and the limit.
+    """
     for limit in proof.limits:
         for reading in readings:
             if misses(limit, reading):

@@ -9,7 +9,7 @@ from datetime import date, datetime, timedelta
 from typing import Final
 from zoneinfo import ZoneInfo
 
-from bareshell.draw.days import short_day
+from bareshell.draw.days import full_day, short_day
 from bareshell.draw.forecast import ForecastDots
 from bareshell.draw.road import (
     GateMark,
@@ -21,13 +21,18 @@ from bareshell.draw.road import (
     SessionBox,
     StanceSlice,
 )
-from bareshell.draw.spans import Bind
 from bareshell.draw.weeks import week_of
 from bareshell.web.pieces import Figure
 from bareshell.whole.road_parts import RoadOverview, RoadSession
 
-_WEEKS_MOST: Final = 156
-"""Three years: beyond that a plan is no picture."""
+_WEEKS_MOST: Final = 104
+"""Two years: beyond that a plan is no picture."""
+
+_PINS_MOST: Final = 5
+"""Pins in one week's margin; the others are counted there and listed below."""
+
+_FAR_DAYS: Final = 300
+"""So far off, a month with its year is figure enough."""
 
 _LANDINGS: Final = (
     ("P50", "half of futures by here"),
@@ -69,7 +74,6 @@ class RoadView:
     picture: RoadAhead | None
     after: str
     forecast: ForecastDots | None
-    binds: tuple[Bind, ...]
     list: tuple[SessionWeek, ...]
     helper: tuple[SessionLine, ...]
     today: date
@@ -79,7 +83,7 @@ class RoadView:
 
 _DOING: Final = frozenset(
     "fit refit set get take make put do join settle have work read look fill check clean run "
-    "bolt hang adjust connect mount finish find seal choose order".split()
+    "bolt hang adjust connect dress mount finish find seal choose order".split()
 )
 _ARTICLES: Final = frozenset("the a an every each up out in on into".split())
 
@@ -124,7 +128,6 @@ def road_view(road: RoadOverview, zone: ZoneInfo) -> RoadView:
         picture=picture,
         after=_after(road, shown[:4]),
         forecast=ForecastDots(road.futures, landings, road.samples) if road.futures else None,
-        binds=_binds(road),
         list=tuple(
             SessionWeek(monday, tuple(line for at, line in lines if at == monday))
             for monday in dict.fromkeys(at for at, _ in lines)
@@ -149,15 +152,15 @@ def landings_of(road: RoadOverview) -> tuple[Landing, ...]:
 def figures(road: RoadOverview) -> tuple[Figure, ...]:
     """The large answers: three weeks, never one date, and the work left."""
     runs = f"{road.samples:,} futures" if road.samples else "the futures walked through"
-    words = (
-        f"P50: on the road by the end of this week in half of {runs}",
-        f"P80: eight in ten{_give_or_take(road.sampling_error_days)}",
-        "P95: nineteen in twenty",
+    made = road.made_at.date()
+    shares = (
+        ("P50", road.p50, f"half of {runs}", ""),
+        ("P80", road.p80, "eight in ten", _give_or_take(road.sampling_error_days)),
+        ("P95", road.p95, "nineteen in twenty", ""),
     )
-    mondays = (road.p50, road.p80, road.p95)
     shown = [
-        Figure(_week_figure(monday, road.made_at.date()), said)
-        for monday, said in zip(mondays, words, strict=True)
+        Figure(_week_figure(monday, made), f"{word}: {_by_week(monday, made)} in {share}{more}")
+        for word, monday, share, more in shares
     ]
     hours = f"{road.hours_left:,.0f}"
     helper = f"{road.helper_hours_left:,.0f} h of it takes two people"
@@ -169,9 +172,17 @@ def figures(road: RoadOverview) -> tuple[Figure, ...]:
 def _week_figure(monday: date | None, made: date) -> str:
     if monday is None:
         return "not known"
-    # A month alone would be this year's or the next one's.
-    far = monday.year != made.year and (monday - made).days > 300
-    return f"{short_day(monday)} {monday:%y}" if far else short_day(monday)
+    if (monday - made).days > _FAR_DAYS:
+        return f"{monday:%b %Y}"
+    return short_day(monday)
+
+
+def _by_week(monday: date | None, made: date) -> str:
+    if monday is None:
+        return "no session ever reaches it"
+    if (monday - made).days > _FAR_DAYS:
+        return f"on the road by the week of {full_day(monday)}"
+    return "on the road by the end of this week"
 
 
 def _give_or_take(days: float) -> str:
@@ -190,7 +201,8 @@ def _weeks(
     """One row a week, without a hole, from this week to the last thing known."""
     first = week_of(today)
     mondays = [_monday(one, zone) for one in road.sessions]
-    last = max([first, *mondays, *(landing.monday for landing in landings)])
+    # A landing beyond the last session planned is said, not drawn as empty weeks.
+    last = max([first, *mondays, *(landing.monday for landing in landings[:1])])
     away = {week_of(day) for day in road.away_weeks}
     found = []
     monday = first
@@ -205,20 +217,31 @@ def _week(road: RoadOverview, monday: date, zone: ZoneInfo, today: date, *, away
     boxes = tuple(_box(one, zone, today) for one in sessions if one.minutes > 0)
     pins = tuple(
         Pin(one.title, one.due, one.latest)
-        for one in road.arrivals
+        for one in sorted(road.arrivals, key=lambda one: one.due or today)
         if one.due is not None and week_of(one.due) == monday
     )
     gates = tuple(GateMark(one.title, one.day) for one in road.gates if week_of(one.day) == monday)
-    order = [one for one in road.order_by if week_of(max(one.order_by, today)) == monday]
-    notes = tuple(f"order by {short_day(one.order_by)}: {one.title}" for one in order)
     return RoadWeek(
         monday,
         boxes,
-        pins,
+        pins[:_PINS_MOST],
         gates,
-        notes if len(notes) <= 2 else (*notes[:1], f"and {len(notes) - 1} more to order"),
+        _notes(road, monday, today, len(pins) - _PINS_MOST),
         "away" if away and not boxes else "",
     )
+
+
+def _notes(road: RoadOverview, monday: date, today: date, more_due: int) -> tuple[str, ...]:
+    """What else a week's margin says."""
+    order = [one for one in road.order_by if week_of(max(one.order_by, today)) == monday]
+    notes = []
+    if more_due > 0:
+        notes.append(f"and {more_due} more due, listed below")
+    if len(order) == 1:
+        notes.append(f"order by {short_day(order[0].order_by)}: {order[0].title}")
+    elif order:
+        notes.append(f"order {len(order)} parts this week, listed below")
+    return tuple(notes)
 
 
 def _box(session: RoadSession, zone: ZoneInfo, today: date) -> SessionBox:
@@ -270,9 +293,3 @@ def _after(road: RoadOverview, near: Sequence[RoadWeek]) -> str:
     named = ", ".join(f"{gate.title} about {short_day(gate.day)}" for gate in later)
     whole = "The whole road is drawn on a wide screen and on paper, and listed below."
     return f"{named}. {whole}" if named else whole
-
-
-def _binds(road: RoadOverview) -> tuple[Bind, ...]:
-    """What the finish waited for, largest first, as parts of a hundred futures."""
-    found = [Bind(bind.kind, round(100 * bind.share)) for bind in road.binds]
-    return tuple(sorted((b for b in found if b.of_hundred > 0), key=lambda b: -b.of_hundred))

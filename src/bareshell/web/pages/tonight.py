@@ -216,10 +216,10 @@ def _silent(door: Door, planned: Sequence[str]) -> tuple[Silent, ...]:
 
 def example_of(sheet: TonightSheet) -> str:
     """What one could type about this very session."""
-    if not sheet.jobs:
+    jobs = [ticket for ticket in sheet.jobs if ":" not in ticket.id]
+    if not jobs:
         return "tidied up, found the rear lamp screws in bag 12"
-    name = short_name(sheet.jobs[0].title)
-    return f"{name} done 1h30, two clips short, car left as it stands"
+    return f"{short_name(jobs[0].title)} done 1h30, two clips short"
 
 
 def _coming(build: Build, now: datetime) -> tuple[ComingSession, ...]:

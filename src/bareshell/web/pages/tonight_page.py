@@ -9,6 +9,7 @@ from typing import Final
 from urllib.parse import parse_qsl, urlencode
 from zoneinfo import ZoneInfo
 
+from bareshell.app.proving_together import limits_of
 from bareshell.app.reading import RecordLine
 from bareshell.errors import Problem
 from bareshell.model import Build
@@ -18,7 +19,7 @@ from bareshell.web.pages.tonight_asked import Asking
 from bareshell.web.pages.tonight_view import Evening
 from bareshell.whole.car_overview import ComingSession
 from bareshell.whole.garage_time import zone_of
-from bareshell.whole.sheet_parts import MOODS, TonightSheet
+from bareshell.whole.sheet_parts import MOODS, Ticket, TonightSheet
 
 _WRITTEN_MOST: Final = 8
 _PLAIN_LIMITS: Final = (
@@ -181,10 +182,14 @@ class Also:
         """A new id for a form, so that it lands once however often it is sent."""
         return new_entry_id()
 
-    def limits_of(self, proof: str) -> tuple[Limit, ...]:
-        """The limits that a proof's figures are held against."""
+    def limits_of(self, ticket: Ticket) -> tuple[Limit, ...]:
+        """What is read for a ticket's proofs, each quantity once."""
+        return limits_of(self.build, tuple(line.id for line in ticket.proves))
+
+    def proof_of(self, proof: str) -> str:
+        """What a proof is about, to tell it from its like; empty when nothing is named."""
         record = self.build.proofs.get(proof)
-        return record.proof.limits if record else ()
+        return record.proof.about if record else ""
 
     def version(self, subject: str) -> int:
         """The version of a thing that the reader sees."""

@@ -10,7 +10,8 @@ from fastapi import APIRouter, Depends, Request
 from starlette.datastructures import UploadFile
 from starlette.responses import Response
 
-from bareshell.app import garage_desk, jobs_desk, keeping, parts_desk, proofs_desk, sessions
+from bareshell.app import garage_desk, jobs_desk, keeping, parts_desk, sessions
+from bareshell.app.proving_together import prove_together
 from bareshell.app.session_end import end_session
 from bareshell.app.written import Pen, Written
 from bareshell.errors import BareshellError
@@ -91,14 +92,10 @@ def stop(request: Request, sent: Sent) -> Response:
 
 @router.post("/tonight/proof", response_model=None)
 def prove(request: Request, sent: Sent) -> Response:
-    """Write down what a proof showed."""
-    proof = _field(sent, "proof")
-    place = _field(sent, "ticket") or proof
+    """Write down what one look showed of a ticket's proofs."""
+    place = f"proof:{_field(sent, 'ticket')}"
     return tapped(
-        request,
-        sent,
-        place,
-        lambda pen: proofs_desk.prove(door_of(request), proof, sent.fields, pen),
+        request, sent, place, lambda pen: prove_together(door_of(request), sent.fields, pen)
     )
 
 

@@ -24,7 +24,10 @@ LEAVING = "checks and papers"
 _NINE_IN_TEN: Final = 1.645
 """Standard errors each way that hold nine in ten (the normal distribution)."""
 
-_FIGURE: Final = re.compile(r"\d")
+_TORQUE: Final = re.compile(
+    r"(?P<what>.+?)[,:]\s+(?P<figure>\d[\d.]*(?:\s*(?:-|–|to)\s*\d[\d.]*)?"
+    r"\s*(?:N[ .]?m|kgf?[ .]?m|lbf[ .](?:ft|in))(?:,? .{1,14})?)"
+)
 _LONGEST_STRETCH: Final = timedelta(hours=14)
 """Somebody who began longer ago than this forgot to stop."""
 
@@ -35,6 +38,20 @@ class Tightening:
 
     what: str
     torque: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Proving:
+    """Proofs that differ only in what they are about, as one line.
+
+    ``things`` are (proof, what it is about); the latter is empty when nothing is named.
+    """
+
+    state: str
+    title: str
+    limit: str
+    hold_hours: float | None
+    things: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +78,8 @@ class Step:
         Whether there is a start to write down.
     tightens : tuple of Tightening
         With the figure apart.
+    proves : tuple of Proving
+        The ticket's proofs, alike ones together.
     """
 
     number: str
@@ -76,6 +95,7 @@ class Step:
     reading: bool = False
     can_begin: bool = False
     tightens: tuple[Tightening, ...] = ()
+    proves: tuple[Proving, ...] = ()
 
     @property
     def key(self) -> str:
@@ -171,13 +191,13 @@ def tightening(line: str) -> Tightening:
     --------
     >>> tightening("Pipe nuts M10x1, dry threads: 13-16 N.m")
     Tightening(what='Pipe nuts M10x1, dry threads', torque='13-16 N.m')
+    >>> tightening("bracket to strut, two M8, 22 N m").torque
+    '22 N m'
     >>> tightening("Locknuts: nipped only until toe is set").torque
     ''
     """
-    what, colon, figure = line.rpartition(": ")
-    if colon and _FIGURE.match(figure.strip()) and len(figure) <= 24:
-        return Tightening(what, figure.strip())
-    return Tightening(line)
+    found = _TORQUE.fullmatch(line.strip())
+    return Tightening(found["what"], found["figure"]) if found else Tightening(line)
 
 
 def _cautions_of(step: Step) -> tuple[Caution, ...]:
@@ -231,7 +251,17 @@ def _ticket_step(
         reading=ticket.id.startswith(READ),
         can_begin=bool(state and begun is None and state.is_open),
         tightens=tuple(tightening(line) for line in ticket.tightens),
+        proves=_alike(ticket, build),
     )
+
+
+def _alike(ticket: Ticket, build: Build) -> tuple[Proving, ...]:
+    groups: dict[tuple[str, str, str, float | None], list[tuple[str, str]]] = {}
+    for line in ticket.proves:
+        record = build.proofs.get(line.id)
+        alike = (line.state, line.title, line.limit, line.hold_hours)
+        groups.setdefault(alike, []).append((line.id, record.proof.about if record else ""))
+    return tuple(Proving(*alike, tuple(things)) for alike, things in groups.items())
 
 
 def begun_at(build: Build, job_id: str, now: datetime) -> datetime | None:
