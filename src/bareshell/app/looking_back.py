@@ -74,7 +74,7 @@ def as_it_stood(door: Door, day: date, *, known: bool = False) -> AsItStood:
     zone = zone_of(door.build())
     if day > door.now().astimezone(zone).date():
         raise BadInput("day", f"{day} is still to come", "choose a day that has been")
-    # A day and a second by the clock, so that the nights the clocks change end at midnight too.
+    # Midnight by the owner's clock; of today only what has been.
     midnight = datetime.combine(day + timedelta(days=1), time(), zone)
     moment = min(midnight - timedelta(microseconds=1), door.now().astimezone(zone))
     build = door.as_of(moment, known=known)

@@ -259,6 +259,11 @@ def entry(door: Door, number: int) -> EntryPage:
     return EntryPage(page.made_at, page.seq, page.car, page.invented, line, base, met)
 
 
+def version_of(door: Door, subject: str) -> int:
+    """Return the version of a thing, which a form is filled in on; 0 when nobody touched it."""
+    return door.build().versions.get(subject, 0)
+
+
 def history(door: Door, subject: str) -> tuple[RecordLine, ...]:
     """Return the newest entries about a thing."""
     return reading.record(door, about=subject, limit=RECENT).lines

@@ -8,6 +8,7 @@ from functools import partial
 from bareshell.app.door import Door
 from bareshell.app.figures import figure_in
 from bareshell.app.filled import Fields, Filled
+from bareshell.app.job_forms import named
 from bareshell.app.marking import marked
 from bareshell.app.written import Pen, Written, filled, new_key, resolve, write_down
 from bareshell.errors import NotFound
@@ -118,6 +119,21 @@ def pass_gate(door: Door, gate_id: str, fields: Fields, pen: Pen) -> Written:
     return write_down(door, c.GatePassed(gate_id, by, words), pen, said, happened_at=when)
 
 
+def lay_gate(build: Build, gate_id: str) -> dict[str, tuple[str, ...]]:
+    """Lay a gate out as the fields of a form; nothing for one that is not there."""
+    if gate_id not in build.gates:
+        return {}
+    gate = build.gates[gate_id].gate
+    titles = {k: r.job.title for k, r in build.jobs.items()}
+    return {
+        "title": (gate.title,),
+        "sentence": (gate.sentence,),
+        "after": gate.after,
+        "needs_jobs": tuple(named(key, titles) for key in gate.needs_jobs),
+        "blocks": tuple(named(key, titles) for key in gate.blocks),
+    }
+
+
 def set_gate(door: Door, gate_id: str | None, fields: Fields, pen: Pen) -> Written:
     """Add a gate, or correct one: what it asks for and which jobs it holds up."""
     form, build = filled(door, fields), door.build()
@@ -203,8 +219,10 @@ def add_temp(door: Door, fields: Fields, pen: Pen) -> Written:
 def lay_proof(proof: Proof, build: Build) -> dict[str, tuple[str, ...]]:
     """Lay a proof out as the fields of a form."""
 
+    called = {k: r.job.title for k, r in build.jobs.items()}
+
     def titles(*keys: str | None) -> tuple[str, ...]:
-        return tuple(build.jobs[k].job.title if k in build.jobs else k for k in keys if k)
+        return tuple(named(key, called) for key in keys if key)
 
     laid: dict[str, tuple[str, ...]] = {
         "title": (proof.title,),

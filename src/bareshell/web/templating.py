@@ -77,7 +77,11 @@ NAV = (
     NavWord("Brakes", "/brakes"),
     NavWord("Proofs", "/proofs", ("/gates", "/temps", "/add/proof", "/add/gate", "/add/temp")),
     NavWord("Record", "/record"),
-    NavWord("Car", "/car", ("/jobs", "/departures", "/add/job", "/add/departure")),
+    NavWord(
+        "Car",
+        "/car",
+        ("/jobs", "/departures", "/add/job", "/add/departure", "/add/support", "/add/session"),
+    ),
 )
 
 
