@@ -344,7 +344,7 @@ def _hours(change: c.Change) -> float:
 def _titles(
     build: Build,
     entries: Sequence[Entry],
-    kind: type[c.JobFinished] | type[c.JobWorked] | type[c.JobTakenOff],
+    kind: type[c.JobFinished | c.JobWorked | c.JobTakenOff],
 ) -> tuple[str, ...]:
     jobs = [e.change.job_id for e in entries if isinstance(e.change, kind)]
     return tuple(build.jobs[j].job.title for j in dict.fromkeys(jobs) if j in build.jobs)

@@ -11,7 +11,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final
 
-from bareshell.whole.said.cues import QUESTIONS, Cue, Hit, cues_of
+from bareshell.whole.said.cue_words import Cue
+from bareshell.whole.said.cues import QUESTIONS, Hit, cues_of
 from bareshell.whole.said.figures import Figure, Measure, figures_of
 from bareshell.whole.said.hours import EACH, LEFT, TOTAL, phrase_length
 from bareshell.whole.said.subjects import Kind, Subjects, Wanted, sides_in, stems_by_word
@@ -26,6 +27,10 @@ _PART: Final = frozenset(
     {Cue.SHORT, Cue.MISSING, Cue.WRONG, Cue.DAMAGED, Cue.ARRIVED, Cue.UNLIKE, Cue.CHECKED}
 )
 _SESSION: Final = frozenset({Cue.ALONE, Cue.COMPANY, Cue.BEGAN_AT, Cue.ENDED_AT})
+_KEEPS_ITS_WORDS: Final = _PROOF | {Cue.READ, Cue.TEMP, Cue.PROPER}
+"""Cues whose words may be a thing's own name too: a gap, a hold, joints dry."""
+
+_TALK: Final = frozenset({Cue.LATER, Cue.MAYBE, Cue.OTHER_CAR})
 _JOINERS: Final = frozenset(
     {"and", "then", "but", "also", "plus", "&", "+", "though", "however", "so"}
 )
@@ -54,6 +59,10 @@ class Clause:
         The words as typed.
     runs : tuple of tuple of str
         Its names as they stand together, each a few stems; the last is the thing itself.
+    gaps : tuple of str
+        The signs before each of its words.
+    free : tuple of str
+        The stems that are no part of a cue.
     """
 
     text: str
@@ -66,6 +75,8 @@ class Clause:
     raws: tuple[str, ...] = ()
     cues: frozenset[Cue] = field(default=frozenset())
     runs: tuple[tuple[str, ...], ...] = ()
+    gaps: tuple[str, ...] = ()
+    free: tuple[str, ...] = ()
 
     def joined(self, other: Clause) -> Clause:
         """Return this clause with the one after it taken in."""
@@ -87,6 +98,8 @@ class Clause:
             ),
             raws=self.raws + other.raws,
             runs=self.runs + other.runs,
+            gaps=self.gaps + other.gaps,
+            free=self.free + other.free,
             cues=self.cues | other.cues,
         )
 
@@ -124,16 +137,19 @@ class Sentence:
 
     def _stems(self) -> list[tuple[str, ...]]:
         stems = stems_by_word([t.text for t in self.tokens], self.subjects)
-        explained = [False] * len(self.tokens)
-        done = [False] * len(self.tokens)
+        mute = list(self.taken)
+        cued = [False] * len(self.tokens)
         for hit in self.hits:
-            explained[hit.first : hit.after] = [True] * (hit.after - hit.first)
             for at in range(hit.first, hit.after):
-                done[at] |= is_past(self.tokens[at].text)
+                cued[at] = True
+                own = hit.cue in _KEEPS_ITS_WORDS and not is_past(self.tokens[at].text)
+                mute[at] |= not own and not (hit.cue in (Cue.DO, Cue.PART) and bool(hit.verb))
+        for at, token in enumerate(self.tokens):
+            # A verb of no list, as in "piped up", is no name.
+            a_verb = len(token.text) > 4 and token.text.endswith("ed")
+            mute[at] |= a_verb and not any(self.subjects.has(s) for s in stems[at])
         return [
-            ()
-            if self.taken[at] or done[at]
-            else tuple(s for s in group if not explained[at] or self.subjects.has(s))
+            () if mute[at] else tuple(s for s in group if not cued[at] or self.subjects.has(s))
             for at, group in enumerate(stems)
         ]
 
@@ -151,7 +167,7 @@ def sentences_of(line: str, tokens: Sequence[Token], subjects: Subjects) -> list
             else line[tokens[at - 1].end : tokens[at].start]
         )
         part = tokens[first:at]
-        asks = "?" in ends or part[0].text in QUESTIONS and _asks(part)
+        asks = "?" in ends or (part[0].text in QUESTIONS and _asks(part))
         found.append(Sentence(line, part, subjects, asks))
         first = at
     return found
@@ -159,6 +175,8 @@ def sentences_of(line: str, tokens: Sequence[Token], subjects: Subjects) -> list
 
 def _asks(part: Sequence[Token]) -> bool:
     """Whether a sentence that begins with is, did, when is a question without its mark."""
+    if part[0].text in ("have", "has", "had"):
+        return len(part) > 1 and part[1].text in ("i", "we", "you", "it", "they")
     follows = {t.text for t in part[1:3]}
     return bool(follows & {"the", "my", "that", "i", "we", "it", "there", "this", "did", "is"})
 
@@ -194,8 +212,13 @@ def _clause(sentence: Sentence, first: int, after: int, text: str) -> Clause:
     for figure in figures:
         if figure.measure is Measure.HOURS and figure.after < len(free):
             free[figure.after] = "" if free[figure.after] == "left" else free[figure.after]
+    free = [
+        "" if t in ("left", "right") and not _beside_a_thing(sentence, first + n) else t
+        for n, t in enumerate(free)
+    ]
     stems = tuple(s for group in sentence.stems[first:after] for s in group)
-    wanted = Wanted(stems, sides_in(free), bool({"both", "pair"} & set(texts)))
+    sides, both = sides_in(free)
+    wanted = Wanted(stems, sides, both or bool({"both", "pair"} & set(texts)))
     return Clause(
         text,
         texts,
@@ -207,6 +230,13 @@ def _clause(sentence: Sentence, first: int, after: int, text: str) -> Clause:
         tuple(t.raw for t in tokens),
         frozenset(h.cue for h in hits),
         _runs(sentence, first, after),
+        tuple(t.gap for t in tokens),
+        tuple(
+            s
+            for at in range(first, after)
+            if not any(h.first <= at < h.after for h in sentence.hits)
+            for s in sentence.stems[at]
+        ),
     )
 
 
@@ -233,6 +263,18 @@ def _inside_a_thing(sentence: Sentence, at: int) -> bool:
     token = sentence.tokens[at]
     cued = any(h.first <= at < h.after for h in sentence.hits)
     return not (sentence.taken[at] or cued or token.text in FILLERS or token.text in SIDES)
+
+
+def _beside_a_thing(sentence: Sentence, at: int) -> bool:
+    """Whether left or right stands beside a name: left hose, not 'parks right' nor 'Right, ...'."""
+    for near in (at - 1, at + 1):
+        if not 0 <= near < len(sentence.tokens) or sentence.tokens[max(at, near)].gap:
+            continue
+        text = sentence.tokens[near].text
+        named = any(sentence.subjects.knows(s) for s in sentence.stems[near])
+        if named or text in SIDES or text in ("hand", "side", "one", "ones"):
+            return True
+    return False
 
 
 def _in_a_phrase(hits: Sequence[Hit], at: int) -> bool:
@@ -296,7 +338,17 @@ def _cost_of_cut(sentence: Sentence, first: int) -> float:
     token = sentence.tokens[first]
     if token.gap:
         return 0.0
+    if any(h.cue in _TALK and h.first < first <= h.after + 6 for h in sentence.hits):
+        # What would, should or may be is one stretch of talk until a sign ends it.
+        return 2.5 if _talk_runs_on(sentence, first) else 0.15
     return 0.15 if token.text in _JOINERS else 0.9
+
+
+def _talk_runs_on(sentence: Sentence, first: int) -> bool:
+    """Whether no sign parts a place from the last word of talk before it."""
+    last = max(h.first for h in sentence.hits if h.cue in _TALK and h.first < first)
+    signs = any(sentence.tokens[at].gap for at in range(last + 1, first + 1))
+    return not signs and sentence.tokens[first].text not in _JOINERS
 
 
 class _Scorer:
@@ -332,6 +384,7 @@ class _Scorer:
         figures = [f for f in sentence.figures if self.first <= f.first and f.after <= after]
         measures = [f.measure for f in figures]
         mass = max(self.mass.values(), default=0.0)
+        mass += self._verb_agrees(after, mass)
         groups = sum(
             bool(cues & group) for group in (_JOB, _PROOF, _PART, _SESSION, {Cue.STANDING})
         ) + (Measure.QUANTITY in measures and not cues & _PROOF)
@@ -358,6 +411,13 @@ class _Scorer:
         size = len(self.sentence.tokens)
         named = next((at for at in range(self.first, size) if self.sentence.stems[at]), size)
         return bool(hours) and hours[0] < named
+
+    def _verb_agrees(self, after: int, mass: float) -> float:
+        """How much it helps that the work told is that of a job named: tested, of a test."""
+        verbs = {h.verb for h in self.sentence.hits if self.first <= h.first and h.after <= after}
+        likely = (t for t, value in self.mass.items() if value >= 0.5 * mass)
+        things = self.sentence.subjects.all
+        return 0.3 if any(verbs & set(things[t].verbs) - {"fit", ""} for t in likely) else 0.0
 
     def _is_session(self, cues: set[Cue], measures: list[Measure]) -> bool:
         timed = bool(cues & {Cue.BEGAN_AT, Cue.ENDED_AT}) and Measure.CLOCK in measures
@@ -406,5 +466,5 @@ class _Scorer:
     def _same_thing(self, mass: dict[int, float], worths: Sequence[dict[int, float]]) -> bool:
         """Whether words go on naming the thing that was named before them."""
         best = max(mass.values(), default=0.0)
-        likely = [thing for thing, value in mass.items() if value >= 0.5 * best]
+        likely = [thing for thing, value in mass.items() if value >= 0.3 * best]
         return any(thing in worth for worth in worths for thing in likely)

@@ -15,6 +15,8 @@ _HALVES: Final = frozenset({"am", "pm"})
 _BEFORE: Final = frozenset(
     {"at", "from", "till", "til", "until", "since", "to", "by", "stopped", "started", "off"}
 )
+SINCE: Final = frozenset({"from", "since"})
+UNTIL: Final = frozenset({"till", "til", "until"})
 _CLOCK = re.compile(r"(\d{1,2})[:.](\d{2})")
 _FOUR = re.compile(r"([01]\d|2[0-3])([0-5]\d)")
 
@@ -101,7 +103,7 @@ def _in_words(tokens: Sequence[Token], at: int) -> Clock | None:
 
 
 def _another_to(tokens: Sequence[Token], at: int) -> bool:
-    return at < len(tokens) and tokens[at].text in ("to", "till", "til", "until")
+    return at < len(tokens) and (tokens[at].text == "to" or tokens[at].text in UNTIL)
 
 
 def _offset(tokens: Sequence[Token], at: int) -> tuple[int, int] | None:
@@ -138,7 +140,20 @@ def _after_a_word(tokens: Sequence[Token], at: int) -> Clock | None:
     if minutes is not None and minutes[0] in range(10, 60, 5):
         return _clock(value, int(minutes[0]), _half_at(tokens, minutes[1]), minutes[1])
     follows = tokens[after].text if after < len(tokens) and not tokens[after].gap else ""
-    plain = follows in ("", "till", "til", "until", "to", "and", "tonight", "on", "just", "we", "i")
+    ends_a_range = word in UNTIL and at > 1 and _hour(tokens, at - 2) is not None
+    plain = ends_a_range or follows in (
+        "",
+        "till",
+        "til",
+        "until",
+        "to",
+        "and",
+        "tonight",
+        "on",
+        "just",
+        "we",
+        "i",
+    )
     if not plain or (word in ("at", "to", "by") and not _time_like(tokens, at)):
         return None
     return _clock(value, 0, "", after)
@@ -150,7 +165,7 @@ def _opens_a_range(tokens: Sequence[Token], at: int) -> Clock | None:
     if hour is None or hour[1] >= len(tokens) or tokens[hour[1]].gap:
         return None
     value, after, half = hour
-    if tokens[after].text in ("to", "till", "til", "until"):
+    if tokens[after].text == "to" or tokens[after].text in UNTIL:
         ends = after + 1
     elif tokens[after].start - tokens[after - 1].end == 1 and not tokens[after].glued:
         ends = after
@@ -158,6 +173,8 @@ def _opens_a_range(tokens: Sequence[Token], at: int) -> Clock | None:
         return None
     if ends >= len(tokens) or tokens[ends].gap:
         return None
+    if tokens[after].text in UNTIL and _hour(tokens, ends) is not None:
+        return _clock(value, 0, half, after)
     second = _figures(tokens, ends) or _in_words(tokens, ends)
     clear = second is not None and (":" in tokens[ends].text or second.after > ends + 1)
     return _clock(value, 0, half, after) if clear else None
@@ -166,7 +183,8 @@ def _opens_a_range(tokens: Sequence[Token], at: int) -> Clock | None:
 def _time_like(tokens: Sequence[Token], at: int) -> bool:
     earlier = {t.text for t in tokens[max(0, at - 5) : at]}
     return bool(
-        earlier & {"from", "stopped", "started", "finished", "packed", "knocked", "left", "home"}
+        earlier
+        & {"from", "stopped", "started", "finished", "packed", "knocked", "left", "gave", "called"}
     )
 
 

@@ -59,6 +59,7 @@ class Figure:
 
 _HOUR: Final = frozenset({"h", "hr", "hrs", "hour", "hours", "hours'"})
 _MINUTE: Final = frozenset({"m", "min", "mins", "minute", "minutes"})
+_SECOND: Final = frozenset({"s", "sec", "secs", "second", "seconds"})
 _DAY: Final = frozenset({"day", "days", "week", "weeks", "weekend", "weekends", "evenings"})
 _VAGUE: Final = frozenset({"few", "several", "some", "many"})
 
@@ -175,6 +176,8 @@ def _hours_at(tokens: Sequence[Token], at: int) -> Figure | None:
     if after >= len(tokens) or (after > at and tokens[after].gap):
         return None
     unit = tokens[after].text
+    if unit in _SECOND:
+        return Figure(Measure.HOURS, value / 3600, at, after + 1)
     if unit in _MINUTE:
         return Figure(Measure.HOURS, value / 60, at, after + 1)
     if unit not in _HOUR:
@@ -292,7 +295,7 @@ def _degrees(
         return None
     before = tokens[at - 1] if at else None
     minus = before is not None and before.text == "minus"
-    dash = at < len(tokens) and line[tokens[at].start - 1 : tokens[at].start] in ("-", "−")  # noqa: RUF001
+    dash = at < len(tokens) and line[tokens[at].start - 1 : tokens[at].start] in ("-", "−")
     if dash and tokens[at].start >= 2 and not line[tokens[at].start - 2].isspace():
         dash = False
     first = at - 1 if minus else at
@@ -312,7 +315,10 @@ def _quantity(
         if mark is not None:
             return Figure(Measure.QUANTITY, value, at, after + count, mark.mark, mark.quantity)
     inches = tokens[after].text if after < len(tokens) and not tokens[after].gap else ""
-    if inches in ("in", '"', "″", "”", "ins") and value != int(value):
+    digits = tokens[at].text[0].isdigit()
+    if after + 1 < len(tokens) and not tokens[after + 1].gap:
+        digits = digits and number_at(tokens, after + 1) is None
+    if inches in ("in", '"', "″", "”", "ins") and value != int(value) and digits:
         return Figure(Measure.QUANTITY, value, at, after + 1, "in", "length")
     return None
 

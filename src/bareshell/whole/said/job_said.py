@@ -4,18 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from datetime import datetime
 from typing import Final
 
 from bareshell.model.job import JobStatus
 from bareshell.whole.said.clauses import Clause
-from bareshell.whole.said.cues import Cue, Hit
+from bareshell.whole.said.cue_words import Cue
+from bareshell.whole.said.cues import Hit
 from bareshell.whole.said.desk import LEAST, SURE, Desk, is_clear, rivals
 from bareshell.whole.said.figures import MOST_WORK_HOURS, Figure, Measure
 from bareshell.whole.said.hours import EACH, LEFT, LEFT_BEFORE, TOTAL, begins_with
-from bareshell.whole.said.subjects import Kind, Match, other_thing
+from bareshell.whole.said.subjects import Kind, Match, Wanted, other_thing
 from bareshell.whole.said.trade_words import WORK
+from bareshell.whole.said.when_said import when_inside
 
 _JOB_CUES: Final = frozenset({Cue.DONE, Cue.PART, Cue.STARTED, Cue.OFF, Cue.DO, Cue.TORQUED})
+
+
+LEAST_SAID: Final = 0.3
+"""The share of a job's own name that must be said before it is taken for finished."""
 
 
 @dataclass(slots=True)
@@ -56,6 +63,7 @@ class JobSaid:
     text: str = ""
     leads: bool = False
     named: bool = True
+    at: datetime | None = None
 
 
 def read_job(clause: Clause, desk: Desk) -> JobSaid | None:
@@ -66,21 +74,36 @@ def read_job(clause: Clause, desk: Desk) -> JobSaid | None:
     if said.what in (None, Cue.DO) and said.worked is None and said.left is None:
         if said.what is Cue.DO or not _names_a_job(clause, desk):
             return None
-    if not clause.wanted.stems:
+    if not _names_anything(clause, desk, said):
         said.named = False
         return said if said.what or said.worked is not None or said.left is not None else None
     matches = _matches(clause, desk, said)
     if not matches or matches[0].score < LEAST:
         return None
     _choose(clause, desk, said, matches)
+    if said.what is Cue.DONE and _hours_put_in(clause):
+        said.what = Cue.PART
     if said.worked is not None and said.what is None and _hours_on(clause):
         said.what = Cue.PART
     said.leads = _action_leads(clause)
+    said.at = when_inside(clause.text, desk.at, desk.zone, desk.build)
     return said
 
 
+def _names_anything(clause: Clause, desk: Desk, said: JobSaid) -> bool:
+    """Whether a clause names a thing; 'took ages, 4 hours' only goes on about the last one."""
+    if said.what is None and said.worked is not None:
+        return any(desk.subjects.knows(stem) for stem in clause.free)
+    return bool(clause.free) or bool(clause.wanted.stems)
+
+
+def job_wanted(clause: Clause) -> Wanted:
+    """Return the words that may name a job: those that are no part of a cue."""
+    return replace(clause.wanted, stems=clause.free)
+
+
 def _names_a_job(clause: Clause, desk: Desk) -> bool:
-    matches = desk.subjects.found(clause.wanted, (Kind.JOB,))
+    matches = desk.subjects.found(job_wanted(clause), (Kind.JOB,))
     return bool(matches) and matches[0].head and matches[0].covered >= SURE
 
 
@@ -116,7 +139,10 @@ def _what(clause: Clause) -> tuple[Cue | None, str]:
 def _by_polarity(clause: Clause) -> tuple[set[Cue], set[Cue]]:
     said_so: set[Cue] = set()
     denied: set[Cue] = set()
-    nots = [h.first for h in clause.hits if h.cue is Cue.UNDONE and h.verb == "not"]
+    nots = [h.after - 1 for h in clause.hits if h.cue is Cue.UNDONE]
+    ends = [n for n in nots if n + 1 == len(clause.texts) or clause.gaps[n + 1]]
+    if any(clause.texts[n] == "not" for n in ends):
+        denied.add(Cue.DONE)
     for hit in clause.hits:
         if hit.cue in _JOB_CUES:
             turned = any(0 < hit.first - n <= 3 for n in nots)
@@ -157,24 +183,31 @@ def _hours_on(clause: Clause) -> bool:
     return False
 
 
+def _hours_put_in(clause: Clause) -> bool:
+    """Whether it says 'put 2 h in on the seats': hours went in, and nothing is finished."""
+    after_put = [h.after for h in clause.hits if h.verb == "put"]
+    return any(f.first in after_put for f in clause.of(Measure.HOURS))
+
+
 # --- hours ---------------------------------------------------------------------------------
 
 
 def _read_hours(clause: Clause, said: JobSaid) -> None:
+    worked = [f for f in clause.of(Measure.HOURS) if not is_left(clause, f)]
+    several = sum(f.value <= MOST_WORK_HOURS for f in worked) > 1
     for figure in clause.of(Measure.HOURS):
         if is_left(clause, figure):
             said.left = figure.value
         elif figure.value > MOST_WORK_HOURS:
             said.hint = f"{figure.value:g} h is not taken for working time"
-        elif said.worked is None:
+        elif said.worked is None and not several:
             said.worked = figure.value
             follows = clause.texts[figure.after : figure.after + 3]
             said.each = begins_with(follows, EACH)
             said.total = begins_with(follows, TOTAL)
         else:
-            said.worked += figure.value
-            said.hint = "hours added up"
-    if said.worked is None and said.left is None:
+            said.hint = "no hours taken, for more than one length of time was said"
+    if said.worked is None and said.left is None and not several:
         bare = _bare_hours(clause)
         if bare is not None:
             said.worked = bare
@@ -189,7 +222,9 @@ def is_left(clause: Clause, figure: Figure) -> bool:
     within = clause.texts[figure.first : figure.after]
     if "more" in within:
         return True
-    before = clause.texts[max(0, figure.first - 3) : figure.first]
+    start = max(0, figure.first - 3)
+    signs = [at for at in range(start + 1, figure.first + 1) if clause.gaps[at : at + 1] != ("",)]
+    before = clause.texts[signs[-1] if signs else start : figure.first]
     return bool(set(before) & LEFT_BEFORE)
 
 
@@ -210,10 +245,14 @@ def _bare_hours(clause: Clause) -> float | None:
 
 def _matches(clause: Clause, desk: Desk, said: JobSaid) -> tuple[Match, ...]:
     verb = next((h.verb for h in clause.hits if h.verb and h.verb != "not"), None)
-    matches = desk.subjects.found(clause.wanted, (Kind.JOB,), verb)
-    weighed = [(_by_state(m, desk, said.what) * m.score, m) for m in matches]
+    matches = desk.subjects.found(job_wanted(clause), (Kind.JOB,), verb)
+    weighed = [(_by_state(m, desk, said.what) * _spoken(m, desk) * m.score, m) for m in matches]
     weighed.sort(key=lambda pair: (-pair[0], pair[1].subject.key))
     return tuple(replace(m, score=score) for score, m in weighed)
+
+
+def _spoken(match: Match, desk: Desk) -> float:
+    return 1.25 if match.subject.id in desk.jobs else 1.0
 
 
 def _by_state(match: Match, desk: Desk, what: Cue | None) -> float:
@@ -231,27 +270,74 @@ def _choose(clause: Clause, desk: Desk, said: JobSaid, matches: Sequence[Match])
     if pair:
         said.jobs = pair
         said.confidence = best.covered
-    elif not is_clear(matches) or best.covered < SURE:
+    elif not is_clear(matches) or best.covered < SURE or _all_of_many(clause, matches):
         said.rivals = rivals(matches)
         return
     else:
         said.jobs = [best.subject.id]
         said.confidence = best.covered
-    other = other_thing(clause.runs, best)
-    if other and said.what not in (Cue.UNDONE, Cue.STILL, None):
+    elsewhere = bool(other_thing(clause.runs, best)) or _verb_points_elsewhere(clause, matches)
+    if elsewhere and said.what not in (Cue.UNDONE, Cue.STILL, None):
         said.jobs, said.rivals = [], rivals(matches)
         return
     if said.what is Cue.DONE and not said.doubt:
-        if not best.head:
+        if side_unanswered(clause, matches):
+            said.doubt = "the job has no such side"
+        elif best.said < LEAST_SAID and not desk.subjects.names_it(best):
+            said.doubt = "little of its name was said"
+        elif not best.head:
             said.doubt = "only a part of it was named"
+        elif {"its", "their"} & set(clause.texts):
+            said.doubt = "it was said to belong to something"
+        elif _one_of_it(clause):
+            said.doubt = "one of it was named"
         elif not _work_agrees(clause.hits, best.subject.verbs):
             said.doubt = "another sort of work was named"
+
+
+def _all_of_many(clause: Clause, matches: Sequence[Match]) -> bool:
+    """Whether all of something was said where more than one job is of it: all hoses."""
+    if "all" not in clause.texts or not _is_plural(clause, matches[0]):
+        return False
+    near = [m for m in matches[1:] if m.subject.is_open and m.score >= 0.45 * matches[0].score]
+    return any(m.matched == matches[0].matched for m in near)
+
+
+def _one_of_it(clause: Clause) -> bool:
+    """Whether only one of a thing was said to be done: one seat cover."""
+    return any(f.value == 1 and clause.texts[f.first] == "one" for f in clause.of(Measure.COUNT))
+
+
+def _verb_points_elsewhere(clause: Clause, matches: Sequence[Match]) -> bool:
+    """Whether the work that was told is that of another job that may be meant."""
+    told = {h.verb for h in clause.hits if h.verb and h.cue in (Cue.DONE, Cue.TORQUED)}
+    if not told or told & set(matches[0].subject.verbs):
+        return False
+    near = [m for m in matches[1:] if m.score >= 0.5 * matches[0].score and m.subject.is_open]
+    return any(told & set(m.subject.verbs) for m in near)
+
+
+def side_unanswered(clause: Clause, matches: Sequence[Match]) -> bool:
+    """Whether a side was said that the job does not have: half of it, or another job."""
+    own = matches[0].subject.sides
+    for axis, value in clause.wanted.sides.items():
+        if axis in own:
+            continue
+        if axis == "side":
+            return True
+        near = [m for m in matches[1:] if m.score >= 0.4 * matches[0].score]
+        if any(m.subject.sides.get(axis) == value for m in near):
+            return True
+    return False
 
 
 def _both_sides(clause: Clause, desk: Desk, matches: Sequence[Match]) -> list[str]:
     """Return a job and its twin, when both are meant: both calipers, hoses without a side."""
     best = matches[0].subject.id
     twin = twin_of(desk, best)
+    sides = [desk.subjects.by_key[f"job:{k}"].sides.get("side") for k in (best, twin) if twin]
+    if len(set(sides)) < 2 or None in sides:
+        return []
     near = {m.subject.id: m.score for m in matches if m.score >= 0.6 * matches[0].score}
     if twin not in near or "side" in clause.wanted.sides:
         return []
@@ -284,7 +370,8 @@ def _is_plural(clause: Clause, match: Match) -> bool:
 def _work_agrees(hits: Sequence[Hit], verbs: Sequence[str]) -> bool:
     """Whether the work that was told is of the sort that the job is."""
     told = [h.verb for h in hits if h.verb and h.cue in (Cue.DONE, Cue.TORQUED)]
-    if not told or not verbs or any(h.cue is Cue.DONE and not h.verb for h in hits):
+    if not told or any(h.cue is Cue.DONE and not h.verb for h in hits):
         return True
-    sorts = set().union(*(WORK[v] for v in verbs))
-    return any(WORK[v] & sorts for v in told)
+    # A title without a verb, as "Underlay and carpet", is of something to fit.
+    sorts = set().union(*(WORK.get(v, frozenset()) for v in verbs)) or {"fit"}
+    return any(WORK.get(v, frozenset()) & sorts for v in told)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from bareshell.model.changes import (
     Change,
@@ -14,7 +15,7 @@ from bareshell.model.changes import (
 )
 from bareshell.model.job import JobStatus
 from bareshell.units import show_date, show_hours
-from bareshell.whole.said.cues import Cue
+from bareshell.whole.said.cue_words import Cue
 from bareshell.whole.said.desk import Desk, Piece, asked, heard, noted, plain
 from bareshell.whole.said.job_said import JobSaid, _work_agrees
 from bareshell.whole.said.results import Choice
@@ -49,15 +50,33 @@ def _gone_on(pieces: list[Piece | JobSaid], desk: Desk) -> list[Piece | JobSaid]
         if not isinstance(piece, JobSaid) or piece.named:
             rest.append(piece)
             last = piece if isinstance(piece, JobSaid) else last
-            if isinstance(piece, JobSaid) and piece.total and piece.worked is not None:
+            if (
+                isinstance(piece, JobSaid)
+                and piece.jobs
+                and piece.total
+                and piece.worked is not None
+            ):
                 hours, piece.worked = piece.worked, None
                 whole = JobSaid(piece.clause, worked=hours, total=True)
                 _total(whole, [p for p in rest if isinstance(p, JobSaid)], rest, desk)
         elif piece.total and piece.worked is not None:
             _total(piece, [p for p in rest if isinstance(p, JobSaid)], rest, desk)
+        elif _of_all(piece, [p for p in rest if isinstance(p, JobSaid)]):
+            continue
         elif last is None or not _goes_on(last, piece, desk):
             rest.append(noted(desk, piece.clause))
     return rest
+
+
+def _of_all(piece: JobSaid, before: Sequence[JobSaid]) -> bool:
+    """Take 'both finished' and 'all done' for the jobs that were only listed till then."""
+    if not {"both", "all"} & set(piece.clause.texts) or piece.worked is not None:
+        return False
+    listed = [said for said in before if said.what is None]
+    for said in listed:
+        said.what, said.doubt = piece.what, piece.doubt
+        said.text += piece.text
+    return bool(listed)
 
 
 def _total(
@@ -183,7 +202,7 @@ def _once_each(pieces: Sequence[Piece | JobSaid]) -> list[Piece | JobSaid]:
             rest.append(piece)
             continue
         first = by_job.get(piece.jobs[0])
-        if first is None or Cue.OFF in (first.what, piece.what):
+        if first is None:
             by_job[piece.jobs[0]] = piece
             rest.append(piece)
             continue
@@ -192,6 +211,13 @@ def _once_each(pieces: Sequence[Piece | JobSaid]) -> list[Piece | JobSaid]:
 
 
 def _merge(first: JobSaid, second: JobSaid) -> None:
+    if Cue.OFF in (first.what, second.what) and first.what is not second.what:
+        came_off = second.what is Cue.OFF
+        first.doubt = "it came off again" if came_off else "it came off first"
+        first.what = Cue.DONE
+        first.worked = second.worked if second.worked is not None else first.worked
+        first.text += second.text
+        return
     if second.worked is not None:
         first.worked = (first.worked or 0.0) + second.worked
     first.left = second.left if second.left is not None else first.left
@@ -342,6 +368,14 @@ def _finished_or_part(said: JobSaid, job: str, hours: float | None, desk: Desk) 
     if said.doubt == "it came off first" and record.state.is_done:
         finished = (JobTakenOff(job, words), *finished)
         label = f"{title}: it came off and is on again{hours_words(hours)}"
+    if said.doubt == "it came off again":
+        off = Choice(f"{title}: fitted{hours_words(hours)}, and it came off again",
+                     (*finished, JobTakenOff(job, words)))  # fmt: skip
+        part_done = Choice(
+            f"{title}: part done{hours_words(hours)}", (JobWorked(job, hours, None, words),)
+        )
+        question = f"'{title}': was it finished, and came off again?"
+        return _ask(question, [off, part_done], said, job, desk)
     part = Choice(
         f"{title}: part done{hours_words(hours, said.left)}",
         (JobWorked(job, hours, said.left, words),),
@@ -375,14 +409,14 @@ def _which(said: JobSaid, desk: Desk) -> Piece:
 def _heard(
     kind: str, said: JobSaid, job: str, text: str, changes: tuple[Change, ...], desk: Desk
 ) -> Piece:
-    piece = heard(kind, desk.title(job), text, changes, said.clause, said.confidence)
-    return _with_words(piece, said)
-
-
-def _with_words(piece: Piece, said: JobSaid) -> Piece:
-    if piece.heard is not None and plain(said.text) != piece.heard.words:
-        from dataclasses import replace
-
+    when = ""
+    if said.at is not None:
+        local = said.at.astimezone(desk.zone)
+        when = f", on {show_date(local.date())}"
+    piece = heard(
+        kind, desk.title(job), text + when, changes, said.clause, said.confidence, said.at
+    )
+    if piece.heard is not None:
         piece.heard = replace(piece.heard, words=plain(said.text))
     return piece
 

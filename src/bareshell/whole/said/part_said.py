@@ -10,7 +10,7 @@ from bareshell.model.changes import Change, GoodsChecked, HoldingSet, NeedNotHer
 from bareshell.model.part import GoodsIn, Holding, Need, OrderRecord
 from bareshell.model.standing import need_standings
 from bareshell.whole.said.clauses import Clause
-from bareshell.whole.said.cues import Cue
+from bareshell.whole.said.cue_words import Cue
 from bareshell.whole.said.desk import (
     LEAST,
     SURE,
@@ -343,7 +343,7 @@ def _which(clause: Clause, desk: Desk, what: Cue, near: Sequence[Match]) -> Piec
 def _unlisted(clause: Clause, desk: Desk, what: Cue) -> list[Piece] | None:
     """Ask for which job a part is wanted that is on no list."""
     title = _title(clause)
-    if what not in (Cue.SHORT, Cue.MISSING) or not title or clause.has(Cue.DONE, Cue.OFF):
+    if not clause.has(Cue.SHORT, Cue.MISSING) or not title or clause.has(Cue.DONE, Cue.OFF):
         return None
     if clause.of(Measure.HOURS) or _names_job_only(clause, desk):
         return None
@@ -368,6 +368,8 @@ def _unlisted_choices(clause: Clause, desk: Desk) -> list[Choice]:
 
 
 def _names_job_only(clause: Clause, desk: Desk) -> bool:
+    if not all(desk.subjects.knows(stem) for stem in clause.wanted.stems):
+        return False
     jobs = desk.subjects.found(clause.wanted, (Kind.JOB,))
     return bool(jobs) and jobs[0].covered > 0.9 and jobs[0].head
 

@@ -7,7 +7,7 @@ from typing import Final
 from bareshell.model.changes import CarPlaced
 from bareshell.model.position import Placement, Wheels
 from bareshell.whole.said.clauses import Clause
-from bareshell.whole.said.cues import Cue
+from bareshell.whole.said.cue_words import Cue
 from bareshell.whole.said.desk import Desk, Piece, asked, heard, plain
 from bareshell.whole.said.results import Choice
 from bareshell.whole.said.subjects import Kind
@@ -28,7 +28,8 @@ def read_place(clause: Clause, desk: Desk) -> list[Piece] | None:
     if not standing and not begins and not (on_car and "on" in clause.texts):
         return None
     start = standing[-1].after if standing else clause.texts.index("on") + 1
-    rest = [t for t in clause.texts[start:] if t not in FILLERS or t in _GROUND]
+    ends = next((at for at in range(start + 1, len(clause.texts)) if clause.gaps[at]), None)
+    rest = [t for t in clause.texts[start:ends] if t not in FILLERS or t in _GROUND]
     supports = _supports(rest, desk)
     if not supports and on_car and not rest and _DOWN & set(clause.texts):
         supports = _loaded(desk)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Final
 
 from bareshell.model.changes import (
     Change,
@@ -19,7 +20,7 @@ from bareshell.model.standing import standing_of_proof
 from bareshell.units import show_hours, show_wait
 from bareshell.whole.said.clauses import Clause
 from bareshell.whole.said.clock import moment_of
-from bareshell.whole.said.cues import Cue
+from bareshell.whole.said.cue_words import Cue
 from bareshell.whole.said.desk import (
     LEAST,
     MOST_CHOICES,
@@ -34,10 +35,12 @@ from bareshell.whole.said.desk import (
     rivals,
 )
 from bareshell.whole.said.figures import Figure, Measure, unit_named
+from bareshell.whole.said.job_said import JobSaid, job_wanted, side_unanswered
 from bareshell.whole.said.results import Choice
 from bareshell.whole.said.subjects import Kind, Match, other_thing
 from bareshell.whole.tickets import limit_words
 
+_TIMES: Final = {"s": 1.0, "min": 60.0, "h": 3600.0}
 _PROVING = frozenset({Cue.HELD, Cue.BEGUN, Cue.FAILED, Cue.LEAK, Cue.TORQUED})
 
 
@@ -56,7 +59,7 @@ class Taken:
         return Reading(self.limit.quantity, self.value, self.limit.unit)
 
 
-def read_proof(clause: Clause, desk: Desk) -> list[Piece] | None:
+def read_proof(clause: Clause, desk: Desk) -> list[Piece | JobSaid] | None:
     """Read a clause as one about a proof, or return None when it is about none."""
     figures = clause.of(Measure.QUANTITY)
     if clause.cues.isdisjoint(_PROVING) and not figures:
@@ -65,32 +68,105 @@ def read_proof(clause: Clause, desk: Desk) -> list[Piece] | None:
     if not matches:
         return _leak_elsewhere(clause, desk)
     best = matches[0]
-    job_match = _job_match(clause, desk)
-    if not _is_about(clause, best, job_match, figures):
+    fits = any(_fits(_proof(desk, best), figure) for figure in figures)
+    if not _is_about(clause, best, desk, fits=fits):
         return _leak_elsewhere(clause, desk)
-    sure = 0.35 if any(_taken(clause, desk.build.proofs[best.subject.id].proof)[0]) else SURE
-    unsure = not figures and bool(other_thing(clause.runs, best))
-    if not is_clear(matches) or best.covered < sure or unsure:
-        return [_which(clause, desk, rivals(matches))]
-    proof = desk.build.proofs[best.subject.id].proof
-    return [judged(clause, desk, proof, best.covered)]
+    alike = _alike(matches, desk)
+    if len(alike) > 1 and _outcome(clause) is not Cue.FAILED:
+        pieces = [judged(clause, desk, _proof(desk, m), m.covered) for m in alike]
+    elif len(alike) > 1 or _is_unsure(clause, desk, matches):
+        pieces = [_which(clause, desk, alike if len(alike) > 1 else rivals(matches))]
+    else:
+        pieces = [judged(clause, desk, _proof(desk, best), best.covered)]
+    return [*pieces, *_hours_of_the_job(clause, desk, _proof(desk, best))]
 
 
-def _is_about(clause: Clause, best: Match, job: Match | None, figures: Sequence[Figure]) -> bool:
-    """Whether the clause tells of proving rather than of working on a job."""
-    if best.score < LEAST:
-        return False
-    if figures or clause.has(Cue.BEGUN, Cue.FAILED, Cue.LEAK):
+def called(desk: Desk, proof: Proof) -> str:
+    """Call a proof by its title, and by what it is about where others have the same title."""
+    others = [r for r in desk.build.proofs.values() if r.proof.title == proof.title]
+    if len(others) < 2:
+        return proof.title
+    made = [desk.title(j) for j in proof.made_by if j in desk.build.jobs]
+    about = proof.about or ", ".join(made)
+    return f"{proof.title} ({about})" if about else proof.title
+
+
+def _proof(desk: Desk, match: Match) -> Proof:
+    return desk.build.proofs[match.subject.id].proof
+
+
+def _alike(matches: Sequence[Match], desk: Desk) -> list[Match]:
+    """Return the proofs that are shown by one and the same hold, when they match alike.
+
+    Four pipes held under one pressure are four proofs; who says the lines held means all.
+    """
+    best = _proof(desk, matches[0])
+    same = [
+        m
+        for m in matches
+        if (own := _proof(desk, m)).title == best.title and own.proven_by == best.proven_by
+    ]
+    # One of them named clearly is that one; else the hold is meant, and with it all of them.
+    return same[:1] if is_clear(same) else same
+
+
+def _is_unsure(clause: Clause, desk: Desk, matches: Sequence[Match]) -> bool:
+    best = matches[0]
+    measured = any(_fits(_proof(desk, best), f) for f in clause.of(Measure.QUANTITY))
+    if not is_clear(matches) or best.covered < (0.35 if measured else SURE):
         return True
+    if measured:
+        return False
+    if other_thing(clause.runs, best) or side_unanswered(clause, matches):
+        return True
+    if _outcome(clause) is not Cue.HELD:
+        return False
+    if clause.has(Cue.TORQUED) and _proof(desk, best).kind is not ProofKind.TORQUE:
+        return True
+    # Without a figure the words must name the proof itself: "bolts torqued" is not the whole
+    # of "plate the right way round; bolts torqued and locked".
+    running = standing_of_proof(desk.build, desk.build.proofs[best.subject.id]).state
+    return best.said < 0.5 and running is not ProofState.BEGUN
+
+
+def _hours_of_the_job(clause: Clause, desk: Desk, proof: Proof) -> list[JobSaid]:
+    """Give hours that no hold asks for to the job that was spoken of: 'bolts torqued, 2 h'."""
+    hours = clause.of(Measure.HOURS)
+    if proof.hold_hours is not None or not hours or not desk.job or _time_limit(proof):
+        return []
+    return [JobSaid(clause, worked=hours[0].value, text="", named=False)]
+
+
+def _time_limit(proof: Proof) -> Limit | None:
+    return next((limit for limit in proof.limits if limit.unit in _TIMES), None)
+
+
+def _fits(proof: Proof, figure: Figure) -> bool:
+    """Whether a figure is of the sort that a proof reads."""
+    if any(in_unit(figure.value, figure.unit, limit.unit) is not None for limit in proof.limits):
+        return True
+    own = {ProofKind.TORQUE: "torque", ProofKind.HELD_PRESSURE: "pressure"}.get(proof.kind)
+    return own == figure.quantity and not proof.limits
+
+
+def _is_about(clause: Clause, best: Match, desk: Desk, *, fits: bool) -> bool:
+    """Whether the clause tells of proving rather than of working on a job."""
+    if best.score < LEAST or (clause.cues.isdisjoint(_PROVING) and not fits):
+        return False
+    if fits or clause.has(Cue.BEGUN, Cue.FAILED, Cue.LEAK):
+        return True
+    job = _job_match(clause, desk)
     if job is None:
         return True
     if clause.has(Cue.DONE, Cue.PART, Cue.STARTED, Cue.OFF):
         return False
-    return best.score >= 0.75 * job.score or best.head and best.covered >= job.covered > 0.9
+    if clause.has(Cue.TORQUED) and job.subject.is_open and job.score >= 0.8 * best.score:
+        return False
+    return best.score >= 0.75 * job.score or (best.head and best.covered >= job.covered > 0.9)
 
 
 def _job_match(clause: Clause, desk: Desk) -> Match | None:
-    found = desk.subjects.found(clause.wanted, (Kind.JOB,))
+    found = desk.subjects.found(job_wanted(clause), (Kind.JOB,))
     return found[0] if found else None
 
 
@@ -129,11 +205,11 @@ def _affinity(clause: Clause, desk: Desk, key: str) -> float:
         factor *= 1.3 if proof.kind is ProofKind.TORQUE else 0.7
     jobs = {*proof.made_by, *((proof.proven_by,) if proof.proven_by else ())}
     if desk.job in jobs:
-        factor *= 1.25
+        factor *= 1.25 if clause.joint == ";" else 2.0
     if key in desk.subjects.rank or jobs & desk.subjects.rank.keys():
         factor *= 1.15
     if standing_of_proof(desk.build, record).state is ProofState.BEGUN:
-        factor *= 1.3
+        factor *= 2.0 if clause.has(Cue.HELD, Cue.FAILED) else 1.3
     return factor
 
 
@@ -170,6 +246,7 @@ def in_unit(value: float, unit: str, wanted: str) -> float | None:
 
 
 def judged(clause: Clause, desk: Desk, proof: Proof, confidence: float) -> Piece:
+    proof = replace(proof, title=called(desk, proof))
     taken, strange = _taken(clause, proof)
     words = plain(clause.text)
     readings = tuple(t.reading for t in taken)
@@ -231,6 +308,10 @@ def _taken(clause: Clause, proof: Proof) -> tuple[list[Taken], list[Figure]]:
         else:
             if proof.limits:
                 strange.append(figure)
+            elif _fits(proof, figure):
+                limit = Limit(figure.quantity, figure.unit)
+                said = f"{figure.value:g} {figure.unit}"
+                taken.append(Taken(limit, figure.value, said, True))
     return taken, strange
 
 
@@ -258,11 +339,18 @@ def _held(
     if standing.hidden and not standing.state.is_good:
         return _hidden(clause, proof, readings)
     lasted, open_question = _lasted(clause, desk, proof)
-    if lasted is not None:
+    limit = _time_limit(proof)
+    if limit is not None and lasted is not None:
+        seconds = float(f"{lasted * 3600 / _TIMES[limit.unit]:.4g}")
+        figure = Taken(limit, seconds, show_hours(lasted), limit.admits(seconds))
+        taken, readings = [*taken, figure], (*readings, figure.reading)
+        if not figure.meets:
+            return _missed(clause, proof, [figure], readings)
+    elif lasted is not None:
         readings = (*readings, Reading("time held", round(lasted, 4), "h"))
     missing = _figure_missing(proof, taken, standing.readings)
     told = "".join(f", {t.said}" for t in taken)
-    if lasted is not None:
+    if lasted is not None and limit is None:
         told += f", for {show_hours(lasted)}"
     held: tuple[Change, ...] = (ProofHeld(proof.id, readings, words),)
     if open_question or missing:
@@ -311,7 +399,7 @@ def _lasted(clause: Clause, desk: Desk, proof: Proof) -> tuple[float | None, boo
     said = [f.value for f in clause.of(Measure.HOURS)]
     lasted = said[0] if said else None
     if proof.hold_hours is None:
-        return lasted, False
+        return (lasted if _time_limit(proof) else None), False
     standing = standing_of_proof(desk.build, desk.build.proofs[proof.id])
     if lasted is None and standing.state is ProofState.BEGUN and standing.since is not None:
         when = _moment(clause, desk) or desk.at
@@ -380,14 +468,14 @@ def _which(clause: Clause, desk: Desk, near: Sequence[Match]) -> Piece:
     return asked(f'"{plain(clause.text)}": {question}', choices, clause)
 
 
-def _leak_elsewhere(clause: Clause, desk: Desk) -> list[Piece] | None:
+def _leak_elsewhere(clause: Clause, desk: Desk) -> list[Piece | JobSaid] | None:
     """Keep a leak at a place that no proof is owed for: it must not be lost."""
     if not clause.has(Cue.LEAK) or _outcome(clause) is not Cue.FAILED:
         return None
     return [noted(desk, clause, "a leak, and no proof is recorded for that place")]
 
 
-def _disturbed(clause: Clause, desk: Desk) -> list[Piece] | None:
+def _disturbed(clause: Clause, desk: Desk) -> list[Piece | JobSaid] | None:
     """Read 'had to undo the rear tee': what was proved there is spent."""
     if not clause.has(Cue.OFF) or clause.has(Cue.DONE):
         return None

@@ -18,21 +18,21 @@ from bareshell.whole.said.results import Asked, Choice, Heard, small_id
 from bareshell.whole.said.subjects import Kind, wanted_from
 
 _NOTE = re.compile(
-    r"^\W*(?:note|n\.?b|memo|notes|nota bene)\b(?:\s+that)?\s*[:,\-–—]?\s*(?!for\b)", re.I
+    r"^\W*(?:note|n\.?b|memo|notes|nota bene)\b(?:\s+that)?\s*[:,\-–—]?\s*(?!for\b)", re.IGNORECASE
 )
 _LESSON = re.compile(
     r"^\W*(?:lessons?(?:\s+learn(?:ed|t))?|learn(?:ed|t)(?:\s+that)?|tip|top tip)\b\s*[:,\-–—]?\s*",
-    re.I,
+    re.IGNORECASE,
 )
-_OTHER_SIDE = re.compile(r"\b(?:for|on)\s+the\s+other\s+side\b\s*[:,\-–—]?\s*", re.I)
+_OTHER_SIDE = re.compile(r"\b(?:for|on)\s+the\s+other\s+side\b\s*[:,\-–—]?\s*", re.IGNORECASE)
 _REMEMBER = re.compile(
-    r"^\W*(?:note|remember|notes?\s+to\s+self|remind\s+me)\b\s*[:,\-–—]?\s*", re.I
+    r"^\W*(?:note|remember|notes?\s+to\s+self|remind\s+me)\b\s*[:,\-–—]?\s*", re.IGNORECASE
 )
 _NEW_JOB = re.compile(
     r"^\W*(?:(?:a\s+)?new\s+job|add(?:\s+a)?\s+job|extra\s+job|another\s+job|job\s+to\s+add|"
     r"to-?do|(?:i\s+|we\s+)?(?:also\s+)?(?:need|have|got)s?\s+to\s+also|"
     r"(?:i\s+|we\s+)?also\s+(?:need|have|got|must)\b(?:\s+to)?|must\s+also)\b\s*[:,\-–—]?\s*(?:to\s+)?",
-    re.I,
+    re.IGNORECASE,
 )
 _TRAILING = re.compile(r"[\s,;:.\-–—]+$")
 
@@ -105,7 +105,7 @@ def _job_named(sentence: Sentence, desk: Desk) -> str:
 
 
 def _lesson(sentence: Sentence, words: str, text: str, desk: Desk) -> Piece:
-    job = _job_named(sentence, desk) or desk.job
+    job = desk.job or _job_named(sentence, desk)
     if job:
         changes = (_learned(desk, job, words),)
         return Piece(Heard(_lesson_sentence(desk, job, words), "lesson", desk.title(job), changes,

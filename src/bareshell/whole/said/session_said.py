@@ -10,8 +10,8 @@ from bareshell.model.session import HeldSession
 from bareshell.units import parse_temperature_c
 from bareshell.whole.garage_time import sessions_between
 from bareshell.whole.said.clauses import Clause
-from bareshell.whole.said.clock import moment_of
-from bareshell.whole.said.cues import Cue
+from bareshell.whole.said.clock import SINCE, UNTIL, moment_of
+from bareshell.whole.said.cue_words import Cue
 from bareshell.whole.said.desk import LEAST, Desk, SessionFacts
 from bareshell.whole.said.figures import Figure, Measure
 from bareshell.whole.said.results import Heard
@@ -78,9 +78,10 @@ def _times(clause: Clause, desk: Desk, *, alone: bool) -> bool:
     if not alone:
         return False
     moment = moment_of(clocks[0].value, clocks[0].unit, desk.at, desk.zone)
-    if clause.has(Cue.ENDED_AT):
+    before = clause.texts[clocks[0].first - 1] if clocks[0].first else ""
+    if clause.has(Cue.ENDED_AT) or before in UNTIL:
         facts.ended = moment
-    elif clause.has(Cue.BEGAN_AT):
+    elif clause.has(Cue.BEGAN_AT) or before in SINCE:
         facts.started = moment
     else:
         return False
@@ -89,7 +90,7 @@ def _times(clause: Clause, desk: Desk, *, alone: bool) -> bool:
 
 def _is_span(clause: Clause, clocks: tuple[Figure, ...]) -> bool:
     between = clause.texts[clocks[0].after : clocks[1].first]
-    near = between in ((), ("to",), ("till",), ("til",), ("until",), ("-",))
+    near = between in ((), ("to",), *((word,) for word in UNTIL))
     return near or clause.has(Cue.BEGAN_AT, Cue.ENDED_AT)
 
 

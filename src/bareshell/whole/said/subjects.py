@@ -8,10 +8,12 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import lru_cache
 from typing import Final
 
 from bareshell.model import Build
 from bareshell.model.job import JobStatus
+from bareshell.model.network import predecessors
 from bareshell.whole.said.trade_words import FILLERS, PHRASES, SIDES, base_of
 from bareshell.whole.said.words import (
     content_stems,
@@ -57,6 +59,8 @@ class Subject:
         The work it is, for a job.
     is_open : bool
         Whether there is still something to do about it.
+    nouns : frozenset of str
+        The stems that are the thing itself: valve of "pressure-limiting valve".
     """
 
     kind: Kind
@@ -66,6 +70,7 @@ class Subject:
     sides: dict[str, str] = field(default_factory=dict, compare=False)
     verbs: tuple[str, ...] = ()
     is_open: bool = True
+    nouns: frozenset[str] = frozenset()
 
     @property
     def key(self) -> str:
@@ -104,6 +109,10 @@ class Subjects:
 
     def __init__(self, build: Build, tonight: Sequence[str]) -> None:
         self.build = build
+        before = predecessors(build)
+        self.ready = {
+            key for key in before if all(build.jobs[b].state.is_done for b in before[key])
+        }
         self.rank = {key.split(":", 1)[-1]: n for n, key in enumerate(tonight)}
         self.all: tuple[Subject, ...] = tuple(_subjects(build))
         self.by_key = {subject.key: subject for subject in self.all}
@@ -122,6 +131,11 @@ class Subjects:
     def knows(self, stem: str) -> bool:
         """Whether any thing of the build answers to a word, slips and other words included."""
         return bool(self.meanings(stem))
+
+    def names_it(self, match: Match) -> bool:
+        """Whether the thing itself was named, not only what stands before or beside it."""
+        said = {m for stem in match.matched for m, _ in self.meanings(stem)}
+        return bool(said & match.subject.nouns)
 
     def has(self, stem: str) -> bool:
         """Whether a word stands in the build just so."""
@@ -241,6 +255,10 @@ class Subjects:
         score *= _side_factor(subject.sides, wanted.sides)
         if subject.id in self.rank:
             score *= 1.4 - min(0.15, 0.01 * self.rank[subject.id])
+        elif subject.kind is Kind.JOB and subject.id not in self.ready:
+            score *= 0.88
+        if subject.kind in (Kind.NEED, Kind.ORDER):
+            score *= 0.5 + 0.5 * said
         if verb is not None and subject.verbs:
             # A verb that few jobs have, as bleed, tells more than fit does.
             rarity = 0.8 / math.sqrt(self._verbs.get(verb, 1))
@@ -287,7 +305,7 @@ def stems_by_word(texts: Sequence[str], subjects: Subjects) -> list[tuple[str, .
     at = 0
     while at < len(texts):
         size, means = _phrase(texts, at, subjects)
-        stems = content_stems([m for m in means if m not in SIDES or len(means) > 1])
+        stems = content_stems([m for m in means if m not in SIDES])
         parted = [
             part
             for stem in stems
@@ -306,6 +324,9 @@ def _phrase(texts: Sequence[str], at: int, subjects: Subjects) -> tuple[int, tup
         means = PHRASES.get(part)
         if means is not None and len(part) == size:
             return size, means
+    joined_letter = merged(texts[at : at + 2])
+    if len(joined_letter) == 1 and len(texts[at : at + 2]) == 2:
+        return 2, joined_letter
     pair = texts[at : at + 2]
     if len(pair) == 2 and not any(w in FILLERS or w in SIDES for w in pair):
         joined = subjects.joins(*pair)
@@ -314,19 +335,29 @@ def _phrase(texts: Sequence[str], at: int, subjects: Subjects) -> tuple[int, tup
     return 1, PHRASES.get((texts[at],), (texts[at],))
 
 
-def sides_in(texts: Sequence[str]) -> dict[str, str]:
-    """Read which one is meant: left, the rear ones, offside front."""
-    sides: dict[str, str] = {}
-    for at, text in enumerate(texts):
-        if text in SIDES and not (text == "back" and not _is_side(texts, at)):
-            sides |= dict(SIDES[text])
-    return sides
+def sides_in(texts: Sequence[str]) -> tuple[dict[str, str], bool]:
+    """Read which one is meant, and whether two opposite ones are: left, offside front, n/s and o/s.
+
+    Examples
+    --------
+    >>> sides_in(["offside", "front"]), sides_in(["ns", "and", "os"])
+    (({'side': 'right', 'end': 'front'}, False), ({}, True))
+    """
+    found: dict[str, set[str]] = {}
+    words = merged(texts)
+    for at, text in enumerate(words):
+        if text in SIDES and not (text == "back" and not _is_side(words, at)):
+            for axis, value in SIDES[text]:
+                found.setdefault(axis, set()).add(value)
+    one = {axis: next(iter(values)) for axis, values in found.items() if len(values) == 1}
+    return one, len(found.get("side", ())) > 1
 
 
 def wanted_from(texts: Sequence[str], subjects: Subjects) -> Wanted:
     """Sort some words into what names a thing and what says which one."""
     stems = tuple(stem for group in stems_by_word(texts, subjects) for stem in group)
-    return Wanted(stems, sides_in(texts), bool({"both", "pair"} & set(texts)))
+    sides, both = sides_in(texts)
+    return Wanted(stems, sides, both or bool({"both", "pair"} & set(texts)))
 
 
 def _is_side(texts: Sequence[str], at: int) -> bool:
@@ -347,10 +378,11 @@ def _subjects(build: Build) -> Iterable[Subject]:
         if record.state.status is JobStatus.LEFT_OUT:
             continue
         words, sides, verbs = _title_words(job.title, with_verbs=True)
-        _lend(words, job.id.replace("-", " "), 1.0)
+        _lend_id(words, job.id)
         for title in needed.get(key, ()):
             _lend(words, title, _FAR_WORD)
-        yield Subject(Kind.JOB, key, job.title, words, sides, verbs, record.state.is_open)
+        nouns = _nouns(job.title, len(verbs)) | frozenset(_stems_in(job.id.replace("-", " ")))
+        yield Subject(Kind.JOB, key, job.title, words, sides, verbs, record.state.is_open, nouns)
     for key, proof_record in build.proofs.items():
         proof = proof_record.proof
         words, sides, _ = _title_words(f"{proof.title}")
@@ -387,6 +419,14 @@ def _subjects(build: Build) -> Iterable[Subject]:
 def _title_words(
     title: str, *, with_verbs: bool = False
 ) -> tuple[dict[str, float], dict[str, str], tuple[str, ...]]:
+    words, sides, verbs = _weighed_title(title, with_verbs)
+    return dict(words), dict(sides), verbs
+
+
+@lru_cache(maxsize=8192)
+def _weighed_title(
+    title: str, with_verbs: bool
+) -> tuple[dict[str, float], dict[str, str], tuple[str, ...]]:
     """Weigh the words of a title: what it is first, what belongs to it less, its verbs apart."""
     texts = [t.text for t in tokens_of(title)]
     verbs: list[str] = []
@@ -405,6 +445,14 @@ def _title_words(
     for verb in verbs:
         words.setdefault(stem_of(verb), _LENT_WORD)
     return words, _sides_of(title), tuple(verbs)
+
+
+def _nouns(title: str, verbs: int) -> frozenset[str]:
+    """Return the last word of what a title names first."""
+    rest = _after_verbs(title, verbs) if verbs else title
+    cut = _LATER.search(rest, 1)
+    stems = _stems_in(rest[: cut.start()] if cut else rest)
+    return frozenset(stems[-1:])
 
 
 def _after_verbs(title: str, count: int) -> str:
@@ -430,9 +478,20 @@ def _sides_of(title: str) -> dict[str, str]:
 
 
 def _lend(words: dict[str, float], text: str, weight: float) -> None:
-    texts = [t.text for t in tokens_of(text) if t.text not in SIDES and not is_number(t.text)]
-    for stem in content_stems(merged(texts)):
+    for stem in _stems_in(text):
         words[stem] = max(words.get(stem, 0.0), weight)
+
+
+@lru_cache(maxsize=8192)
+def _stems_in(text: str) -> tuple[str, ...]:
+    texts = [t.text for t in tokens_of(text) if t.text not in SIDES and not is_number(t.text)]
+    return content_stems(merged(texts))
+
+
+def _lend_id(words: dict[str, float], key: str) -> None:
+    """Let a short name say what its job is first of all, and add what the title does not say."""
+    for stem in _stems_in(key.replace("-", " ").replace("_", " ").replace(".", " ")):
+        words[stem] = 1.0 if stem in words else _SECOND_WORD
 
 
 def _lend_job(words: dict[str, float], sides: dict[str, str], build: Build, job: str) -> None:

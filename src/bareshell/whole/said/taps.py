@@ -16,12 +16,11 @@ from bareshell.model.changes import (
     JobStarted,
     JobTakenOff,
     JobWorked,
-    ProofBegun,
-    ProofFailed,
 )
 from bareshell.model.job import JobEventKind
 from bareshell.whole.said.clauses import Clause
-from bareshell.whole.said.cues import Cue, Hit
+from bareshell.whole.said.cue_words import Cue
+from bareshell.whole.said.cues import Hit
 from bareshell.whole.said.desk import Desk, Piece
 from bareshell.whole.said.figures import MOST_WORK_HOURS, Figure, Measure, figure_typed
 from bareshell.whole.said.job_told import hours_words

@@ -8,7 +8,7 @@ from bareshell.model.changes import Change, TempCleared, TempRaised, TempSet
 from bareshell.model.standing import temp_is_open
 from bareshell.model.temp import Temp
 from bareshell.whole.said.clauses import Clause
-from bareshell.whole.said.cues import Cue
+from bareshell.whole.said.cue_words import Cue
 from bareshell.whole.said.desk import (
     LEAST,
     SURE,
@@ -47,6 +47,10 @@ def read_temp(clause: Clause, desk: Desk) -> list[Piece] | None:
     named = bool(matches) and matches[0].covered >= 0.8 and matches[0].score >= LEAST
     if named and ((proper and says_proper) or clause.has(Cue.GONE)):
         return [_gone(clause, desk, matches)]
+    if matches and clause.has(Cue.OFF) and matches[0].covered >= SURE and matches[0].head:
+        jobs = desk.subjects.found(clause.wanted, (Kind.JOB,))
+        if not jobs or matches[0].score >= jobs[0].score:
+            return [_gone(clause, desk, matches)]
     return None
 
 

@@ -47,7 +47,7 @@ down pipe=downpipe; front pipe=downpipe; split pin=splitpin; split pins=splitpin
 cotter pin=splitpin; cotter pins=splitpin; king pin=kingpin; king pins=kingpin;
 license plate=number plate; licence plate=number plate; gear box=gearbox;
 left hand=left; right hand=right; near side=left; off side=right;
-brake line=brake pipe; brake lines=brake pipe; fuel line=fuel pipe; fuel lines=fuel pipe;
+hb=handbrake; brake line=brake pipe; brake lines=brake pipe; fuel line=fuel pipe; fuel lines=fuel pipe;
 hard line=pipe; hard lines=pipe; rubber hose=hose; sound deadening=damping sheet;
 sound deadener=damping sheet; flexi hose=flexible hose; trunk lid=boot lid; deck lid=boot lid
 """
@@ -68,7 +68,7 @@ _WORK = """
 fit: fit install mount bolt screw clip hang lay route run thread feed connect hook attach slot
  plumb bung plug bolt assemble build reassemble refit offer hinge rivet glue bond stick weld
  solder put place locate secure bed set drop wire loom insert pop button wrap tape trim mate
- join rig lower seat bridge push tuck dress load unplug;
+ join rig lower seat bridge sew bind wind push tuck dress load unplug;
 make: make bend flare cut fabricate form shape cast machine turn press drill tap ream fold roll;
 test: test check measure try prove inspect audit examine bench-test verify look probe crank spin
  sweep confirm;
@@ -87,7 +87,7 @@ _PAST = """
 hung=hang; ran=run; laid=lay; made=make; bent=bend; cut=cut; put=put; set=set;
 built=build; rebuilt=rebuild; bled=bleed; wrote=write; drew=draw; fed=feed;
 stuck=stick; wound=wind; bound=bind; swept=sweep; refitted=refit; spun=spin; sent=send;
-bought=buy; chose=choose; sewed=sew; sewn=sew; drove=drive; slid=slide; trod=tread;
+bought=buy; chose=choose; sewed=sew; sewn=sew;
 torqued=torque; re-torqued=torque; retorqued=torque; tried=try; tidied=tidy
 """
 
@@ -153,7 +153,13 @@ still yet only even more most less much many bit lot lots nice nicely good great
 job work took taken take needed need needs used using use done car thing
 new old same other one ones side time hour hours minute minutes min mins hr hrs h left
 after before because since until till per & + eh um er yes yeah yep right unit assembly
-part parts piece together back along round first next
+part parts piece together back along round first next second third
+come came go turn move look looks stated order way room rest size short long free wrong
+day full empty whole missing unknown chosen place stand start stop use reach sit fall show tell
+say keep stay clear true high low mark bench shelf garage matter big small little large thick
+thin wide narrow real before beneath above below near far hard soft warm cold stick everywhere
+nothing everything anything something finger hand hands bit bits loose tight fine smart lovely
+though actually basically anyway both ends three two four
 """
 
 FILLERS: Final = frozenset(_FILLERS.split())

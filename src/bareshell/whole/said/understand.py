@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import datetime, tzinfo
 
 from bareshell.model import Build
 from bareshell.whole.said.clauses import Clause, Sentence, clauses_of, sentences_of
-from bareshell.whole.said.cues import Cue
+from bareshell.whole.said.cue_words import Cue
 from bareshell.whole.said.desk import Desk, Piece, noted, plain
 from bareshell.whole.said.figures import Measure
 from bareshell.whole.said.job_said import JobSaid, read_job
@@ -23,6 +25,10 @@ from bareshell.whole.said.temp_said import read_temp
 from bareshell.whole.said.weigh import weighed
 from bareshell.whole.said.when_said import when_said
 from bareshell.whole.said.words import tokens_of
+
+_SAYS_SOMETHING = re.compile(r"[^\s!-/:-@\[-`{-~]")
+_PROVING = (Cue.HELD, Cue.BEGUN, Cue.FAILED, Cue.LEAK, Cue.TORQUED)
+_OF_PARTS = (Cue.ARRIVED, Cue.SHORT, Cue.MISSING)
 
 
 def understand(
@@ -95,8 +101,8 @@ def _read(line: str, desk: Desk) -> list[Piece | JobSaid]:
         more = at + 1 < len(sentences)
         end = sentences[at + 1].tokens[0].start if more else sentence.tokens[-1].end
         pieces += _sentence(sentence, start, end, desk)
-    beyond = line[tokens[-1].end :].strip(" \t\r\n,;.!?:-")
-    if beyond:
+    beyond = line[tokens[-1].end :].strip()
+    if _SAYS_SOMETHING.search(beyond):
         pieces.append(Piece(left=beyond))
     return pieces
 
@@ -109,34 +115,46 @@ def _sentence(sentence: Sentence, start: int, end: int, desk: Desk) -> list[Piec
     if sentence.asks:
         return [Piece(left=plain(text))]
     pieces: list[Piece | JobSaid] = []
-    for clause in _whole_clauses(clauses_of(sentence, start, end)):
+    for clause in _whole_clauses(clauses_of(sentence, start, end), desk):
         pieces += _clause(clause, desk)
     return pieces
 
 
-def _whole_clauses(clauses: list[Clause]) -> list[Clause]:
-    """Put back together what belongs together: a figure or an 'overnight' after a comma."""
+def _whole_clauses(clauses: list[Clause], desk: Desk) -> list[Clause]:
+    """Put back together what belongs together: a figure after a comma, an exception."""
     found: list[Clause] = []
     for clause in clauses:
         before = found[-1] if found else None
-        if before is not None and clause.joint != "then" and _is_a_fragment(clause, before):
+        if before is None or clause.joint == "then":
+            found.append(clause)
+        elif _is_an_exception(clause):
+            whole = before.joined(clause)
+            found[-1] = replace(whole, wanted=before.wanted, runs=before.runs, free=before.free)
+        elif _is_a_fragment(clause, before, desk):
             found[-1] = before.joined(clause)
         else:
             found.append(clause)
     return found
 
 
-def _is_a_fragment(clause: Clause, before: Clause) -> bool:
-    """Whether a clause only goes on about the proving before it."""
-    proving = (Cue.HELD, Cue.BEGUN, Cue.FAILED, Cue.LEAK, Cue.TORQUED)
-    figures = bool(clause.of(Measure.QUANTITY))
-    if any(s != "overnight" for s in clause.wanted.stems):
+def _is_an_exception(clause: Clause) -> bool:
+    """Whether a clause only takes something out of the one before: bar the thermostat."""
+    texts = clause.texts
+    return texts[:2] in (("bar", "the"), ("apart", "from")) or texts[:1] == ("except",)
+
+
+def _is_a_fragment(clause: Clause, before: Clause, desk: Desk) -> bool:
+    """Whether a clause only goes on about the proving, or the delivery, before it."""
+    if any(stem != "overnight" and desk.subjects.knows(stem) for stem in clause.free):
         return False
     if clause.has(Cue.LATER, Cue.MAYBE, Cue.COMPANY, Cue.ALONE, Cue.ENDED_AT):
         return False
-    before_proves = before.has(*proving) or bool(before.of(Measure.QUANTITY))
-    if figures or clause.has(*proving):
-        return before_proves or not before.of(Measure.HOURS) and bool(before.wanted.stems)
+    if before.has(*_OF_PARTS):
+        return clause.has(Cue.CHECKED, Cue.WRONG, Cue.DAMAGED, Cue.UNLIKE) and not clause.figures
+    before_proves = before.has(*_PROVING) or bool(before.of(Measure.QUANTITY))
+    if clause.of(Measure.QUANTITY) or clause.has(*_PROVING):
+        untold = not before.of(Measure.HOURS) and bool(before.wanted.stems)
+        return before_proves or (untold and not before.has(Cue.DONE, Cue.PART, Cue.OFF))
     only_hours = bool(clause.of(Measure.HOURS)) and not clause.hits
     return only_hours and before_proves and not before.of(Measure.HOURS)
 

@@ -86,6 +86,40 @@ def when_said(line: str, at: datetime, zone: tzinfo, build: Build) -> When | Non
     return When(moment, f"{show_date(day)}, {moment.astimezone(zone):%H:%M}", found.end())
 
 
+_INSIDE = re.compile(
+    r"\b(?P<day>yesterday|last\s+night|this\s+morning|this\s+afternoon|last\s+"
+    r"(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?)\b"
+    r"(?:\s+(?P<part>morning|lunchtime|afternoon|evening|night))?",
+    re.IGNORECASE,
+)
+
+
+def when_inside(text: str, at: datetime, zone: tzinfo, build: Build) -> datetime | None:
+    """Read a day that stands within a clause: heater fitted yesterday.
+
+    Examples
+    --------
+    >>> from datetime import UTC
+    >>> sunday = datetime(2026, 11, 29, 18, 0, tzinfo=UTC)
+    >>> when_inside("heater fitted last friday", sunday, UTC, Build()).isoformat()
+    '2026-11-27T20:00:00+00:00'
+    """
+    found = _INSIDE.search(text)
+    if found is None:
+        return None
+    words = " ".join(found["day"].lower().split())
+    part = (found["part"] or "").lower()
+    if words.startswith("this "):
+        words, part = "this", words.removeprefix("this ")
+    if words == "last night":
+        part = "night"
+    day = _day(words, at.astimezone(zone).date())
+    if day is None:
+        return None
+    moment = _ended(day, part, at, zone, build)
+    return moment if moment < at else None
+
+
 def _day(words: str, today: date) -> date | None:
     if words in ("this", "earlier this"):
         return today

@@ -188,9 +188,20 @@ def merged(texts: Sequence[str]) -> tuple[str, ...]:
                 at += length
                 break
         else:
+            if _is_a_shape(texts, at):
+                found.append(texts[at] + texts[at + 1])
+                at += 2
+                continue
             found += PHRASES.get((texts[at],), (texts[at],))
             at += 1
     return tuple(found)
+
+
+def _is_a_shape(texts: Sequence[str], at: int) -> bool:
+    """Whether a letter names a shape with the word after it: P clip, U bolt, O ring."""
+    follows = texts[at + 1] if at + 1 < len(texts) else ""
+    letter = len(texts[at]) == 1 and texts[at].isalpha() and texts[at] not in "aixhmcfvn"
+    return letter and len(follows) > 2 and follows not in FILLERS and follows.isalpha()
 
 
 @lru_cache(maxsize=1)
