@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from datetime import date, time
 from decimal import Decimal
+from random import Random
 
 import pytest
 
@@ -415,6 +417,23 @@ def test_a_spoilt_or_locked_file_says_so() -> None:
         read_grids(b" \n", "parts.csv")
     with pytest.raises(BadInput, match="nothing is written in it"):
         read_grids(xlsx({"Empty": ()}), "parts.xlsx")
+
+
+@pytest.mark.parametrize("number", range(60))
+def test_a_file_spoilt_anywhere_is_read_or_refused_in_words(number: int) -> None:
+    chance = Random(number)
+    data = bytearray((xlsx, ods)[number % 2]({"Parts": PARTS}))
+    for _ in range(chance.randrange(1, 6)):
+        data[chance.randrange(len(data))] = chance.randrange(256)
+    end = chance.randrange(len(data)) if number % 3 == 0 else len(data)
+    with suppress(BadInput, Damaged):
+        previews = preview_sheets(small_car(), read_grids(bytes(data[:end]), "x"), NOW)
+        assert all(preview.sheet for preview in previews)
+
+
+def test_a_job_that_would_come_after_itself_is_a_problem_of_its_row() -> None:
+    preview = seen(b"Job,System,Hours,After\nBleed,brakes,1,Bleed\n", Build())
+    assert said(preview)[-1].startswith("row 2: job bleed cannot come after itself.")
 
 
 def test_a_file_that_is_no_list_any_more_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:

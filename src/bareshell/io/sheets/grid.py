@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import io
 import zipfile
+import zlib
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from typing import Any
@@ -38,6 +39,17 @@ MOST_ROWS = 20_000
 MOST_COLUMNS = 200
 
 _ZIP = b"PK\x03\x04"
+_ZIP_FAULTS = (
+    zipfile.BadZipFile,
+    zlib.error,
+    NotImplementedError,
+    EOFError,
+    OSError,
+    ValueError,
+    RuntimeError,
+)
+"""What the standard library answers to a spoilt zip."""
+
 _OLD_EXCEL = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 
 
@@ -177,20 +189,24 @@ def _workbook(data: bytes, name: str) -> list[Grid]:
 
 
 def _check_unpacked(data: bytes, name: str, cut: Damaged) -> None:
+    """Unpack it once for its checksums, before a reader that trusts what it says of its size."""
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as packed:
             infos = packed.infolist()
-    except zipfile.BadZipFile as error:
+            if any(info.flag_bits & 1 for info in infos):
+                raise Damaged(f"'{name}' is protected by a password", "save it without one")
+            unpacked = sum(info.file_size for info in infos)
+            if unpacked > LARGEST_UNPACKED:
+                raise BadInput(
+                    f"'{name}'",
+                    f"it unpacks to {unpacked / 1e6:.0f} MB, which no list needs",
+                    "save only the sheet with the list",
+                )
+            spoilt = packed.testzip()
+    except _ZIP_FAULTS as error:
         raise cut from error
-    if any(info.flag_bits & 1 for info in infos):
-        raise Damaged(f"'{name}' is protected by a password", "save it without one")
-    unpacked = sum(info.file_size for info in infos)
-    if unpacked > LARGEST_UNPACKED:
-        raise BadInput(
-            f"'{name}'",
-            f"it unpacks to {unpacked / 1e6:.0f} MB, which no list needs",
-            "save only the sheet with the list",
-        )
+    if spoilt is not None:
+        raise cut
 
 
 def _grid(sheet: Any) -> Grid:  # noqa: ANN401 - the compiled reader's own type

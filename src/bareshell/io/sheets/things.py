@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
@@ -57,7 +57,7 @@ class DeskOf:
     words: Callable[[Any, Build], str]
     must: tuple[str, ...] = ("title",)
 
-    def corrected(self, thing: Any, given: Mapping[str, Any]) -> Any:  # noqa: ANN401 - one of four
+    def corrected(self, thing: Any, **given: Any) -> Any:  # noqa: ANN401 - one of four
         """Return a thing of the build with what the sheet says of it."""
         fields = {key: value for key, value in given.items() if key != "title"}
         if "spec" in fields and alike(spec_words(fields["spec"])) == alike(spec_words(thing.spec)):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, fields, replace
 from datetime import datetime
+from functools import partial
 
 from bareshell.errors import BareshellError, Problem
 from bareshell.io.build_file.trial import Trial, problem_of
@@ -318,7 +319,14 @@ class _Reading:
         given = {**kind.fields(row, desk), "title": title}
         if row.stops() or any(not given.get(each) for each in kind.must):
             return self._unreadable(row, title)
-        thing = kind.make(id=key, **given) if same is None else kind.corrected(same.thing, given)
+        try:
+            made = (
+                partial(kind.make, id=key) if same is None else partial(kind.corrected, same.thing)
+            )
+            thing = made(**given)
+        except ValueError as error:
+            row.say(None, str(error), "correct it in the sheet, or leave the row out")
+            return self._unreadable(row, title)
         words = kind.words(thing, self.build)
         problems = tuple(row.problems)
         if same is not None and choice is not RowChoice.CORRECT:
