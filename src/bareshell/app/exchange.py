@@ -250,7 +250,7 @@ def _kind_of(data: bytes, name: str) -> ImportKind:
         try:
             with zipfile.ZipFile(io.BytesIO(data)) as packed:
                 names = packed.namelist()
-        except (zipfile.BadZipFile, NotImplementedError, ValueError):
+        except (zipfile.BadZipFile, RuntimeError, ValueError):
             return ImportKind.SHEET  # reading it will say how it is spoilt
         is_archive = "manifest.json" in names and "journal.jsonl" in names
         return ImportKind.ARCHIVE if is_archive else ImportKind.SHEET

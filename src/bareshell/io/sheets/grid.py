@@ -42,13 +42,12 @@ _ZIP = b"PK\x03\x04"
 _ZIP_FAULTS = (
     zipfile.BadZipFile,
     zlib.error,
-    NotImplementedError,
     EOFError,
     OSError,
     ValueError,
     RuntimeError,
 )
-"""What the standard library answers to a spoilt zip."""
+"""What the standard library answers to a spoilt zip, or to one of a later kind."""
 
 _OLD_EXCEL = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 
