@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from bareshell.app.door import Door
 from bareshell.app.filled import Fields, Filled
-from bareshell.app.written import Pen, Written, filled, new_key, write_down
+from bareshell.app.written import Pen, Written, filled, new_key, said_before, write_down
 from bareshell.errors import NotFound
 from bareshell.model import changes as c
 from bareshell.model.car import OPTIONAL_SYSTEMS, Car, Layout
@@ -23,7 +23,7 @@ from bareshell.model.position import (
     Wheels,
     Zone,
 )
-from bareshell.model.session import SessionException, SessionPattern
+from bareshell.model.session import Garage, SessionException, SessionPattern
 from bareshell.model.temp import Departure
 from bareshell.whole.garage_time import sessions_between
 from bareshell.whole.rule_words import DAYS, Weekly, weekly
@@ -76,6 +76,16 @@ def describe_car(door: Door, fields: Fields, pen: Pen) -> Written:
     )
     form.check()
     return write_down(door, c.CarDescribed(car), pen, "The car's data are written down.")
+
+
+def lay_garage(garage: Garage) -> Laid:
+    """Lay what is known of the garage out as the fields of a form."""
+    return {
+        "heated": ("" if garage.heated_to_c is None else f"{garage.heated_to_c:g}",),
+        "set_up": (str(garage.set_up_minutes),),
+        "clear_up": (str(garage.clear_up_minutes),),
+        **{f"month{n}": (f"{degrees:g}",) for n, degrees in enumerate(garage.monthly_c)},
+    }
 
 
 def describe_garage(door: Door, fields: Fields, pen: Pen) -> Written:
@@ -133,7 +143,7 @@ def set_support(door: Door, support_id: str | None, fields: Fields, pen: Pen) ->
     """Add a way the car can stand in this garage, or correct what it opens."""
     form, build = filled(door, fields), door.build()
     if support_id is not None:
-        _support(door, support_id)
+        support_of(door, support_id)
     title = form.text("title", "what you call it")
     key = support_id or new_key(door, "support", title, build.supports, pen.entry_id)
     support = Support(
@@ -151,12 +161,15 @@ def set_support(door: Door, support_id: str | None, fields: Fields, pen: Pen) ->
 
 def drop_support(door: Door, support_id: str, pen: Pen) -> Written:
     """Write down that the car can stand so no longer."""
-    title = _support(door, support_id).title
+    if before := said_before(door, f"support:{support_id}", pen):
+        return before
+    title = support_of(door, support_id).title
     said = f"The car can stand on '{title}' no longer."
     return write_down(door, c.SupportDropped(support_id), pen, said)
 
 
-def _support(door: Door, support_id: str) -> Support:
+def support_of(door: Door, support_id: str) -> Support:
+    """Return a way the car can stand, or say that there is none."""
     supports = door.build().supports
     if support_id not in supports:
         raise NotFound(f"there is no support '{support_id}'", "look for it on the Car page")
@@ -205,7 +218,7 @@ def set_pattern(door: Door, pattern_id: str | None, fields: Fields, pen: Pen) ->
     """Add a repeating stretch of garage time, or correct one."""
     form, build = filled(door, fields), door.build()
     if pattern_id is not None:
-        _pattern(door, pattern_id)
+        pattern_of(door, pattern_id)
     title = form.text("title", "what you call it")
     key = pattern_id or new_key(door, "pattern", title, build.patterns, pen.entry_id)
     rule = _rule(form)
@@ -238,11 +251,14 @@ def _rule(form: Filled) -> str:
 
 def drop_pattern(door: Door, pattern_id: str, pen: Pen) -> Written:
     """Write down that a repeating stretch of garage time is over."""
-    title = _pattern(door, pattern_id).title
+    if before := said_before(door, f"pattern:{pattern_id}", pen):
+        return before
+    title = pattern_of(door, pattern_id).title
     return write_down(door, c.PatternDropped(pattern_id), pen, f"'{title}' is over.")
 
 
-def _pattern(door: Door, pattern_id: str) -> SessionPattern:
+def pattern_of(door: Door, pattern_id: str) -> SessionPattern:
+    """Return a repeating session, or say that there is none."""
     patterns = door.build().patterns
     if pattern_id not in patterns:
         raise NotFound(f"there is no session '{pattern_id}'", "look for it on the Car page")
@@ -301,7 +317,7 @@ def lay_departure(departure: Departure) -> Laid:
 def set_departure(door: Door, departure_id: str | None, fields: Fields, pen: Pen) -> Written:
     """Write down a way in which the car is no longer standard, or correct one."""
     form, build = filled(door, fields), door.build()
-    old = _departure(door, departure_id) if departure_id is not None else None
+    old = departure_of(door, departure_id) if departure_id is not None else None
     title = form.text("title", "what it is about")
     system = form.text("system")
     if system not in SYSTEMS:
@@ -325,13 +341,16 @@ def set_departure(door: Door, departure_id: str | None, fields: Fields, pen: Pen
 
 def return_departure(door: Door, departure_id: str, fields: Fields, pen: Pen) -> Written:
     """Write down that the car was put back to standard there."""
-    title = _departure(door, departure_id).title
+    if before := said_before(door, f"departure:{departure_id}", pen):
+        return before
+    title = departure_of(door, departure_id).title
     words = filled(door, fields).text("words")
     said = f"'{title}' is back to standard."
     return write_down(door, c.DepartureReturned(departure_id, words), pen, said)
 
 
-def _departure(door: Door, departure_id: str) -> Departure:
+def departure_of(door: Door, departure_id: str) -> Departure:
+    """Return a departure, or say that there is none."""
     departures = door.build().departures
     if departure_id not in departures:
         raise NotFound(f"there is no departure '{departure_id}'", "look for it on the Car page")

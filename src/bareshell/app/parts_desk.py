@@ -8,7 +8,15 @@ from decimal import Decimal, InvalidOperation
 from bareshell.app.door import Door
 from bareshell.app.filled import Fields, Filled
 from bareshell.app.spec_forms import lay_spec, read_spec, spec_doubts
-from bareshell.app.written import Pen, Written, filled, new_key, resolve, write_down
+from bareshell.app.written import (
+    Pen,
+    Written,
+    filled,
+    new_key,
+    resolve,
+    said_before,
+    write_down,
+)
 from bareshell.errors import NotFound
 from bareshell.model import Build
 from bareshell.model import changes as c
@@ -89,6 +97,8 @@ def set_need(door: Door, need_id: str | None, fields: Fields, pen: Pen) -> Writt
 
 def drop_need(door: Door, need_id: str, pen: Pen) -> Written:
     """Write down that a job does not want something after all."""
+    if before := said_before(door, f"need:{need_id}", pen):
+        return before
     title = need_of(door, need_id).title
     return write_down(door, c.NeedDropped(need_id), pen, f"'{title}' is not wanted any more.")
 
@@ -200,6 +210,8 @@ def move_holding(door: Door, holding_id: str, fields: Fields, pen: Pen) -> Writt
 
 def drop_holding(door: Door, holding_id: str, fields: Fields, pen: Pen) -> Written:
     """Write down that it is on the shelf no longer."""
+    if before := said_before(door, f"holding:{holding_id}", pen):
+        return before
     title = holding_of(door, holding_id).title
     words = filled(door, fields).text("words")
     said = f"'{title}' is on the shelf no longer."

@@ -218,7 +218,6 @@ def add_temp(door: Door, fields: Fields, pen: Pen) -> Written:
 
 def lay_proof(proof: Proof, build: Build) -> dict[str, tuple[str, ...]]:
     """Lay a proof out as the fields of a form."""
-
     called = {k: r.job.title for k, r in build.jobs.items()}
 
     def titles(*keys: str | None) -> tuple[str, ...]:

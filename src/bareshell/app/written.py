@@ -119,6 +119,13 @@ def write_down(
     return Written((said,) if isinstance(said, str) else tuple(said()), subject)
 
 
+def said_before(door: Door, subject: str, pen: Pen) -> Written | None:
+    """Recognise a form sent twice, where sending it once took the thing itself away."""
+    if _made_by(door, subject, pen.entry_id):
+        return Written((BEFORE,), subject, repeated=True)
+    return None
+
+
 def entry_ids(entry_id: str | None, count: int) -> list[str] | None:
     """Give each of several changes of one form its own id.
 

@@ -75,6 +75,10 @@ class Form:
         known = {label.casefold() for label in labels}
         return tuple(one for one in self.problems if one.where.casefold() not in known)
 
+    def laid(self, fields: Values) -> Form:
+        """The same with other fields: for what is wrong with another form of the same page."""
+        return replace(self, fields=fields)
+
     def on(self, version: int | None) -> Form:
         """The same on a version of the thing, unless it has one: 0 for a thing nobody touched."""
         return self if self.version is not None else replace(self, version=version or 0)
