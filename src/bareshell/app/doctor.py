@@ -239,10 +239,10 @@ def _network(folder: Path) -> Iterator[Problem]:
         )
 
 
-def file_system(folder: Path, mounts: Path = MOUNTS) -> str:
+def file_system(folder: Path, mounts: Path | None = None) -> str:
     """Return the kind of file system a folder lies on; empty when this system does not say."""
     try:
-        lines = mounts.read_text("utf-8", "replace").splitlines()
+        lines = (mounts or MOUNTS).read_text("utf-8", "replace").splitlines()
     except OSError:
         return ""
     best, kind = -1, ""

@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import hashlib
 import io
-import warnings
 from contextlib import suppress
-from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
 from bareshell.errors import BadInput
+from bareshell.io.photo_process import clean_apart, looks_like_heic
+from bareshell.io.picture import Picture
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -28,35 +28,8 @@ THUMBNAIL_PIXELS = 480
 QUALITY = 90
 
 # Only these readers are ever let at a file from outside.
-_FORMATS = ("JPEG", "PNG", "WEBP", "HEIF", "TIFF")
+_FORMATS: tuple[str, ...] = ("JPEG", "PNG", "WEBP", "TIFF")
 _EXIF_TAKEN, _EXIF_TAKEN_ZONE, _EXIF_IFD = 0x9003, 0x9011, 0x8769
-
-
-@dataclass(frozen=True, slots=True)
-class Picture:
-    """A photograph as it is kept.
-
-    Parameters
-    ----------
-    data : bytes
-        The file.
-    content_type, ending : str
-        What it is, for a browser and for its name.
-    width, height : int
-        In pixels, upright.
-    sha256 : str
-        Of ``data``, in hexadecimal.
-    taken_at : datetime or None
-        When the camera says it was taken; with a zone only when the camera knew it.
-    """
-
-    data: bytes
-    content_type: str
-    ending: str
-    width: int
-    height: int
-    sha256: str
-    taken_at: datetime | None = None
 
 
 def clean(data: bytes) -> Picture:
@@ -78,6 +51,11 @@ def clean(data: bytes) -> Picture:
             f"it has {len(data) / 1e6:.0f} MB",
             f"send one of at most {MOST_BYTES / 1e6:.0f} MB",
         )
+    return clean_apart(data) if looks_like_heic(data) else clean_here(data)
+
+
+def clean_here(data: bytes) -> Picture:
+    """Do what ``clean`` does, in this process."""
     with _opened(data) as image:
         taken_at = _taken_at(image)
         upright = _upright(image)
@@ -118,19 +96,21 @@ def thumbnail(data: bytes) -> bytes:
 
 def _opened(data: bytes) -> Image:
     """Read a picture's head, and refuse it before its pixels are unpacked."""
-    import pi_heif
-    from PIL import Image, UnidentifiedImageError
+    from PIL import Image
 
     Image.init()
-    pi_heif.register_heif_opener(thumbnails=False)
+    Image.MAX_IMAGE_PIXELS = MOST_PIXELS
+    formats = _FORMATS
+    if looks_like_heic(data):
+        import pi_heif
+
+        pi_heif.register_heif_opener(thumbnails=False)
+        formats = ("HEIF",)
     try:
-        with warnings.catch_warnings():
-            # The size is judged below, in words; the library's own limit only warns.
-            warnings.simplefilter("ignore", Image.DecompressionBombWarning)
-            image = Image.open(io.BytesIO(data), formats=_FORMATS)
-    except Image.DecompressionBombError as error:
-        raise _too_large(f"far more than {MOST_PIXELS / 1e6:.0f}") from error
-    except (UnidentifiedImageError, OSError, ValueError, SyntaxError, RuntimeError) as error:
+        image = Image.open(io.BytesIO(data), formats=formats)
+    except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
+        raise _too_large(f"more than {MOST_PIXELS / 1e6:.0f}") from error
+    except Exception as error:  # bytes made to harm let these libraries raise anything
         raise BadInput(
             "photo", "it is no picture that can be read", "send a JPEG, PNG, WebP or HEIC"
         ) from error
@@ -154,9 +134,8 @@ def _upright(image: Image) -> Image:
 
     try:
         image.load()
-        turned = ImageOps.exif_transpose(image)
-        plain = _on_white(_standard_colours(turned))
-    except (OSError, ValueError, SyntaxError, RuntimeError, Images.DecompressionBombError) as error:
+        plain = _on_white(_standard_colours(ImageOps.exif_transpose(image)))
+    except Exception as error:  # as above
         raise BadInput(
             "photo", "it is cut short or spoilt", "send it again, or take it anew"
         ) from error
@@ -198,7 +177,7 @@ def _standard_colours(image: Image) -> Image:
 
 def _taken_at(image: Image) -> datetime | None:
     """Read when the camera says the picture was taken."""
-    with suppress(ValueError, TypeError, KeyError, OSError, SyntaxError, AttributeError):
+    with suppress(Exception):  # a camera may write anything there, and then it is not known
         exif = image.getexif().get_ifd(_EXIF_IFD)
         taken = datetime.strptime(str(exif[_EXIF_TAKEN]), "%Y:%m:%d %H:%M:%S")  # noqa: DTZ007
         zone = str(exif.get(_EXIF_TAKEN_ZONE, "")).strip("\0 ")
