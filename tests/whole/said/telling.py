@@ -30,9 +30,15 @@ def _readings(change: c.ProofHeld | c.ProofBegun | c.ProofFailed) -> str:
 
 
 def _words(change: c.Change, zone: ZoneInfo) -> str | None:
+    if isinstance(change, c.NoteWritten | c.TempSet):
+        return None
+    if isinstance(change, c.SessionHeld):
+        return _session(change, zone)
+    return _of_jobs(change) or _of_parts(change) or _of_proofs(change) or _of_the_rest(change)
+
+
+def _of_jobs(change: c.Change) -> str:
     match change:
-        case c.NoteWritten() | c.TempSet():
-            return None
         case c.JobFinished():
             return f"done {change.job_id}{_hours(change.hours)}"
         case c.JobWorked():
@@ -44,12 +50,25 @@ def _words(change: c.Change, zone: ZoneInfo) -> str | None:
             return f"off {change.job_id}"
         case c.JobNotDone():
             return f"undone {change.job_id}"
+        case c.JobSet():
+            likely = change.job.ways[0].hours.likely_hours
+            return f"new job {change.job.title} / {change.job.system} / {likely:g} h"
+    return ""
+
+
+def _of_parts(change: c.Change) -> str:
+    match change:
         case c.NeedNotHere():
             return f"none {change.need_id}"
         case c.HoldingSet():
             return f"here {change.holding.need} {change.holding.quantity}"
         case c.GoodsChecked():
             return f"goods {change.order_id} {change.outcome} {change.quantity}"
+    return ""
+
+
+def _of_proofs(change: c.Change) -> str:
+    match change:
         case c.ProofHeld():
             return f"held {change.proof_id}{_readings(change)}"
         case c.ProofBegun():
@@ -58,21 +77,20 @@ def _words(change: c.Change, zone: ZoneInfo) -> str | None:
             return f"failed {change.proof_id}{_readings(change)}"
         case c.ProofSpent():
             return f"spent {change.proof_id}"
+    return ""
+
+
+def _of_the_rest(change: c.Change) -> str:
+    match change:
         case c.TempRaised():
             return f"temp {change.temp_id.split('-')[0]}"
         case c.TempCleared():
             return f"temp gone {change.temp_id}"
-        case c.JobSet():
-            way = change.job.ways[0].hours.likely_hours
-            return f"new job {change.job.title} / {change.job.system} / {way:g} h"
         case c.LessonLearned():
             return f"lesson {change.lesson.job}"
         case c.CarPlaced():
             return f"on {change.placement.support}"
-        case c.SessionHeld():
-            return _session(change, zone)
-        case _:
-            return f"{change.KIND} {change.subject}"
+    return f"{change.KIND} {change.subject}"
 
 
 def _session(change: c.SessionHeld, zone: ZoneInfo) -> str:

@@ -34,7 +34,7 @@ MOST_QUESTIONS: Final = 8
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """Did this happen?
+    """One question, whether something happened, with its answers.
 
     Parameters
     ----------
@@ -208,7 +208,7 @@ def _delivery_choices(key: str, record: OrderRecord, when: str) -> tuple[Choice,
         Choice(f"{title}: came, wrong", (GoodsChecked(key, GoodsIn.WRONG, count, "", words),)),
         Choice(f"{title}: came, damaged", (GoodsChecked(key, GoodsIn.DAMAGED, count, "", words),)),
         Choice(f"{title}: not come, nobody knows when",
-               (OrderExpected(key, None, f"not come by {when.removeprefix('some time before ')}"),)),
+               (OrderExpected(key, None, "not come when it was asked after"),)),
         Choice("Not yet, or not looked", ()),
     )  # fmt: skip
 

@@ -15,7 +15,8 @@ from bareshell.whole.said.cue_words import Cue
 from bareshell.whole.said.cues import QUESTIONS, Hit, cues_of
 from bareshell.whole.said.figures import Figure, Measure, figures_of
 from bareshell.whole.said.hours import EACH, LEFT, TOTAL, phrase_length
-from bareshell.whole.said.subjects import Kind, Subjects, Wanted, sides_in, stems_by_word
+from bareshell.whole.said.names import Kind
+from bareshell.whole.said.subjects import Subjects, Wanted, sides_in, stems_by_word
 from bareshell.whole.said.trade_words import FILLERS, SIDES, is_past
 from bareshell.whole.said.words import Token
 
@@ -404,7 +405,7 @@ class _Scorer:
         return score - 0.9 * self._acts_again(after)
 
     def _hours_lead(self, figures: Sequence[Figure], mass: float) -> bool:
-        """Whether hours stand before the thing with no sign before them: rather the last thing's."""
+        """Whether hours stand first with no sign before them: then they are the last thing's."""
         if self.first == 0 or mass < 0.2 or self.sentence.tokens[self.first].gap:
             return False
         hours = [f.first for f in figures if f.measure is Measure.HOURS]

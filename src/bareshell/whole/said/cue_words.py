@@ -254,7 +254,8 @@ PHRASES_OF: Final = {
         back on the shelf; on the shelf; on the bench; in the box; back in the box; in its
         box; in a box; in the loft; if; unless; would; could have; would have; may;
         thought; think; thinking; wonder; wondering; wonder if; not sure; unsure; dont
-        know; doubt; supposed to; suppose; reckon; reckoned; says; said; told; looks like;
+        know; doubt; supposed to; suppose; reckon; reckoned;
+        reckons; thinks; believes; hopes; wonders; doubts; claims; says; said; told; looks like;
         seems; seem; seemed; apparently; whether; hopefully; could do with; wish; perhaps;
         in theory; as if; could do; when the; once the; once; assuming; pretend; imagine;
         should have; had i; i hope; possibly; guess; in case; rather than; instead of

@@ -22,10 +22,11 @@ _PARTICLES: Final = {
 }
 
 _ENDS_A_PARTICLE: Final = frozenset(
-    "and then but also plus with today tonight now again finally at about after too both nice nicely "
-    "fine ok okay well easily eventually last took taking just only yesterday this for as so "
-    "all no not without apart except & + looks looking works working parks first second without "
-    "straight sweet lovely good great perfect perfectly still while because that which it they then those both".split()
+    "and then but also plus with today tonight now again finally at about after too both nice "
+    "nicely fine ok okay well easily eventually last took taking just only yesterday this for as "
+    "so all no not without apart except & + looks looking works working parks first second "
+    "straight sweet lovely good great perfect perfectly still while because that which it they "
+    "then those this".split()
 )
 
 _NEGATIONS: Final = frozenset(
@@ -37,10 +38,15 @@ _WITH_NUMBERS: Final = frozenset({Cue.COMPANY, Cue.ALONE, Cue.NOTHING, Cue.PART}
 """Cues whose phrases hold a number word: two of us."""
 
 KIN: Final = frozenset(
-    "brother dad father son daughter wife husband mate friend neighbour neighbor mum mother uncle "
-    "nephew niece girlfriend boyfriend partner lad kids grandson cousin sister helper grandad".split()
+    "brother dad father son daughter wife husband mate friend neighbour neighbor mum mother "
+    "uncle nephew niece girlfriend boyfriend partner lad kids grandson cousin sister helper "
+    "grandad".split()
 )
 """Who helps in a garage."""
+
+_THINGS_IN_ING: Final = frozenset(
+    "wiring lining bearing fitting steering piping timing casting bushing pressing".split()
+)
 
 QUESTIONS: Final = frozenset(
     "is are was were did does do has have had can could should would will when where what which "
@@ -165,8 +171,7 @@ def _single(
     if is_past(text) and (text not in UNSURE_PAST or _is_verb_here(texts, tokens, at)):
         cue = Cue.TORQUED if "torque" in WORK.get(base, ()) else Cue.DONE
         return [Hit(cue, at, at + 1, base)]
-    if text.endswith("ing") and text not in ("wiring", "lining", "bearing", "fitting", "steering",
-                                             "piping", "timing", "casting", "bushing", "pressing"):  # fmt: skip
+    if text.endswith("ing") and text not in _THINGS_IN_ING:
         return [Hit(Cue.PART, at, at + 1, base)]
     if text == base and _begins(texts, tokens, at):
         return [Hit(Cue.DO, at, at + 1, base)]

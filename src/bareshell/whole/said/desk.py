@@ -11,8 +11,9 @@ from bareshell.model import Build
 from bareshell.model.changes import Change
 from bareshell.model.job import Job
 from bareshell.whole.said.clauses import Clause
+from bareshell.whole.said.names import Kind
 from bareshell.whole.said.results import Asked, Choice, Heard, note
-from bareshell.whole.said.subjects import Kind, Match, Subjects
+from bareshell.whole.said.subjects import Match, Subjects
 
 SURE: Final = 0.55
 """The share of the words that a thing must answer for before it is taken without asking."""

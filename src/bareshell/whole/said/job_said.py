@@ -14,7 +14,8 @@ from bareshell.whole.said.cues import Hit
 from bareshell.whole.said.desk import LEAST, SURE, Desk, is_clear, rivals
 from bareshell.whole.said.figures import MOST_WORK_HOURS, Figure, Measure
 from bareshell.whole.said.hours import EACH, LEFT, LEFT_BEFORE, TOTAL, begins_with
-from bareshell.whole.said.subjects import Kind, Match, Wanted, other_thing
+from bareshell.whole.said.names import Kind
+from bareshell.whole.said.subjects import Match, Wanted, other_thing
 from bareshell.whole.said.trade_words import WORK
 from bareshell.whole.said.when_said import when_inside
 
@@ -71,9 +72,9 @@ def read_job(clause: Clause, desk: Desk) -> JobSaid | None:
     said = JobSaid(clause, text=clause.text)
     said.what, said.doubt = _what(clause)
     _read_hours(clause, said)
-    if said.what in (None, Cue.DO) and said.worked is None and said.left is None:
-        if said.what is Cue.DO or not _names_a_job(clause, desk):
-            return None
+    untold = said.what in (None, Cue.DO) and said.worked is None and said.left is None
+    if untold and (said.what is Cue.DO or not _names_a_job(clause, desk)):
+        return None
     if not _names_anything(clause, desk, said):
         said.named = False
         return said if said.what or said.worked is not None or said.left is not None else None
@@ -281,7 +282,9 @@ def _choose(clause: Clause, desk: Desk, said: JobSaid, matches: Sequence[Match])
         said.jobs, said.rivals = [], rivals(matches)
         return
     if said.what is Cue.DONE and not said.doubt:
-        if side_unanswered(clause, matches):
+        if clause.has(Cue.WRONG, Cue.DAMAGED, Cue.LEAK, Cue.FAILED, Cue.MISSING, Cue.SHORT):
+            said.doubt = "something was wrong with it"
+        elif side_unanswered(clause, matches):
             said.doubt = "the job has no such side"
         elif best.said < LEAST_SAID and not desk.subjects.names_it(best):
             said.doubt = "little of its name was said"

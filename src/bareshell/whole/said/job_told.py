@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from bareshell.model.changes import (
     Change,
@@ -139,10 +140,10 @@ def _hand_on(pieces: Sequence[Piece | JobSaid]) -> None:
         if not (isinstance(here, JobSaid) and isinstance(after, JobSaid)):
             continue
         listed = here.what is None and here.worked is None and here.left is None
-        if listed and after.what is not None and after.clause.joint in ("and", ",", ""):
-            if not after.leads:
-                _take_over(here, after)
-    for here, after in zip(saids, saids[1:], strict=False):
+        joined = after.clause.joint in ("and", ",", "") and not after.leads
+        if listed and joined and after.what is not None:
+            _take_over(here, after)
+    for here, after in pairwise(saids):
         if not (isinstance(here, JobSaid) and isinstance(after, JobSaid)):
             continue
         listed = after.what is None and after.left is None

@@ -24,8 +24,9 @@ from bareshell.whole.said.desk import (
     rivals,
 )
 from bareshell.whole.said.figures import Measure
+from bareshell.whole.said.names import Kind
 from bareshell.whole.said.results import Choice, small_id
-from bareshell.whole.said.subjects import Kind, Match, wanted_from
+from bareshell.whole.said.subjects import Match, wanted_from
 from bareshell.whole.said.trade_words import FILLERS
 from bareshell.whole.said.words import stem_of
 
@@ -47,7 +48,7 @@ def read_part(clause: Clause, desk: Desk) -> list[Piece] | None:
         near = tuple(m for m in matches if m.covered >= SURE and m.head)
         if near:
             return [_which(clause, desk, what, rivals(near))]
-        return _unlisted(clause, desk, what)
+        return _unlisted(clause, desk)
     if _is_rather_a_job(clause, desk, matches):
         return None
     if matches and _is_called_otherwise(clause, matches[0]):
@@ -57,7 +58,7 @@ def read_part(clause: Clause, desk: Desk) -> list[Piece] | None:
 
 
 def _is_called_otherwise(clause: Clause, match: Match) -> bool:
-    """Whether a word beside the name is not the part's own: P clips, when the list has hose clips."""
+    """Whether a word beside the name is not the part's own: P clips, not hose clips."""
     for run in clause.runs:
         if match.matched & set(run) and not set(run) <= match.matched:
             return True
@@ -204,7 +205,7 @@ def _short_by(clause: Clause, desk: Desk, need: Need, by: int, words: str) -> Pi
             f"'{need.title}': {by} {words}, and only {need.quantity} are wanted. "
             "Are more wanted than was written down?",
             (
-                Choice(f"{need.title}: none is here", _none(desk, need, clause)),
+                Choice(f"{need.title}: none is here", _none(need, clause)),
                 Choice(f"{need.title}: {more.quantity} are wanted and {need.quantity} are here",
                        (NeedSet(more), *_holds(desk, more, need.quantity))),
             ),
@@ -216,12 +217,12 @@ def _short_by(clause: Clause, desk: Desk, need: Need, by: int, words: str) -> Pi
         text = f"{said}, so none of the {need.quantity} is here"
         text = f"{words}, not here" if need.quantity == 1 and words != "not here" else text
         text = "not here" if need.quantity == 1 and words == "not here" else text
-        return heard("part", need.title, text, _none(desk, need, clause), clause)
+        return heard("part", need.title, text, _none(need, clause), clause)
     text = f"{said}, so {remain} of {need.quantity} on the shelf"
     return heard("part", need.title, text, _holds(desk, need, remain, plain(clause.text)), clause)
 
 
-def _none(desk: Desk, need: Need, clause: Clause) -> tuple[Change, ...]:
+def _none(need: Need, clause: Clause) -> tuple[Change, ...]:
     return (NeedNotHere(need.id, plain(clause.text)),)
 
 
@@ -242,7 +243,7 @@ def _shelf(desk: Desk, need: Need) -> Holding:
 
 
 def _how_many(clause: Clause, desk: Desk, need: Need) -> Piece:
-    choices = [Choice(f"{need.title}: none is here", _none(desk, need, clause))]
+    choices = [Choice(f"{need.title}: none is here", _none(need, clause))]
     choices += [
         Choice(f"{need.title}: {n} of {need.quantity} here", _holds(desk, need, n))
         for n in range(1, min(need.quantity, 5))
@@ -274,12 +275,11 @@ def _of_an_order(
     if what is Cue.ARRIVED and only:
         return _checked(clause, order, GoodsIn.SHORT, counted or 1)
     if what is Cue.SHORT and counted is not None and counted < due:
-        came = counted if only else due - counted
-        return _checked(clause, order, GoodsIn.SHORT, came)
+        return _checked(clause, order, GoodsIn.SHORT, counted if only else due - counted)
     outcome = _OUTCOMES.get(what)
-    if outcome is not None and (counted is None or counted >= due):
-        if clause.has(Cue.ARRIVED) or "came" in clause.texts or "arrived" in clause.texts:
-            return _checked(clause, order, outcome, due)
+    came = clause.has(Cue.ARRIVED) or bool({"came", "arrived"} & set(clause.texts))
+    if outcome is not None and came and (counted is None or counted >= due):
+        return _checked(clause, order, outcome, due)
     return _ask_delivery(clause, order, what, counted)
 
 
@@ -340,7 +340,7 @@ def _which(clause: Clause, desk: Desk, what: Cue, near: Sequence[Match]) -> Piec
     return asked(f'"{plain(clause.text)}": which part is meant?', choices, clause)
 
 
-def _unlisted(clause: Clause, desk: Desk, what: Cue) -> list[Piece] | None:
+def _unlisted(clause: Clause, desk: Desk) -> list[Piece] | None:
     """Ask for which job a part is wanted that is on no list."""
     title = _title(clause)
     if not clause.has(Cue.SHORT, Cue.MISSING) or not title or clause.has(Cue.DONE, Cue.OFF):
@@ -380,9 +380,10 @@ def _title(clause: Clause) -> str:
     spans = [(h.first, h.after) for h in clause.hits] + [(f.first, f.after) for f in clause.figures]
     for first, after in spans:
         spoken[first:after] = [False] * (after - first)
+    end = clause.texts.index("for") if "for" in clause.texts else len(clause.texts)
     words = [
         raw
-        for raw, text, free in zip(clause.raws, clause.texts, spoken, strict=True)
+        for raw, text, free in list(zip(clause.raws, clause.texts, spoken, strict=True))[:end]
         if free and text not in FILLERS
     ]
     title = " ".join(words[:6])

@@ -9,8 +9,8 @@ from bareshell.model.position import Placement, Wheels
 from bareshell.whole.said.clauses import Clause
 from bareshell.whole.said.cue_words import Cue
 from bareshell.whole.said.desk import Desk, Piece, asked, heard, plain
+from bareshell.whole.said.names import Kind
 from bareshell.whole.said.results import Choice
-from bareshell.whole.said.subjects import Kind
 from bareshell.whole.said.trade_words import FILLERS
 from bareshell.whole.said.words import stem_of
 

@@ -14,8 +14,9 @@ from bareshell.whole.said.clauses import Sentence
 from bareshell.whole.said.desk import LEAST, SURE, Desk, Piece, is_clear
 from bareshell.whole.said.figures import Measure
 from bareshell.whole.said.job_said import twin_of
+from bareshell.whole.said.names import Kind
 from bareshell.whole.said.results import Asked, Choice, Heard, small_id
-from bareshell.whole.said.subjects import Kind, wanted_from
+from bareshell.whole.said.subjects import wanted_from
 
 _NOTE = re.compile(
     r"^\W*(?:note|n\.?b|memo|notes|nota bene)\b(?:\s+that)?\s*[:,\-–—]?\s*(?!for\b)", re.IGNORECASE

@@ -14,8 +14,8 @@ from bareshell.whole.said.clock import SINCE, UNTIL, moment_of
 from bareshell.whole.said.cue_words import Cue
 from bareshell.whole.said.desk import LEAST, Desk, SessionFacts
 from bareshell.whole.said.figures import Figure, Measure
+from bareshell.whole.said.names import Kind
 from bareshell.whole.said.results import Heard
-from bareshell.whole.said.subjects import Kind
 
 LATEST_AFTER = timedelta(hours=4)
 """A line typed longer than this after a session of the pattern is not the end of it."""

@@ -24,7 +24,7 @@ from bareshell.whole.said.cues import Hit
 from bareshell.whole.said.desk import Desk, Piece
 from bareshell.whole.said.figures import MOST_WORK_HOURS, Figure, Measure, figure_typed
 from bareshell.whole.said.job_told import hours_words
-from bareshell.whole.said.proof_said import judged
+from bareshell.whole.said.proof_judged import judged
 from bareshell.whole.said.results import Heard, Understood
 from bareshell.whole.said.subjects import Subjects, Wanted
 from bareshell.whole.said.weigh import weighed

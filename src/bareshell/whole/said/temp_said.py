@@ -22,9 +22,10 @@ from bareshell.whole.said.desk import (
     rivals,
     without_joiner,
 )
+from bareshell.whole.said.names import Kind
 from bareshell.whole.said.results import Choice, small_id
-from bareshell.whole.said.subjects import Kind, Match
-from bareshell.whole.said.words import content_stems, tokens_of
+from bareshell.whole.said.subjects import Match
+from bareshell.whole.said.words import stem_of, tokens_of
 
 _REPLACED = re.compile(
     r"\b(?:until|till|instead of|in place of|as)\s+(?:the\s+|a\s+)?(.+?)"
@@ -116,9 +117,9 @@ def _gate_for(clause: Clause, desk: Desk) -> tuple[str, bool]:
 
     Unnamed, it is the road; where a build has no such gate, one that none comes after.
     """
-    said = set(content_stems(clause.texts))
+    said = {stem_of(text) for text in clause.texts}
     for key, record in desk.build.gates.items():
-        own = set(content_stems([t.text for t in tokens_of(record.gate.title)]))
+        own = {stem_of(t.text) for t in tokens_of(record.gate.title)}
         if own and own <= said and "before" in clause.texts:
             return key, True
     if "road" in desk.build.gates:

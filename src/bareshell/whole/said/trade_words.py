@@ -47,7 +47,8 @@ down pipe=downpipe; front pipe=downpipe; split pin=splitpin; split pins=splitpin
 cotter pin=splitpin; cotter pins=splitpin; king pin=kingpin; king pins=kingpin;
 license plate=number plate; licence plate=number plate; gear box=gearbox;
 left hand=left; right hand=right; near side=left; off side=right;
-hb=handbrake; brake line=brake pipe; brake lines=brake pipe; fuel line=fuel pipe; fuel lines=fuel pipe;
+hb=handbrake; brake line=brake pipe; brake lines=brake pipe; fuel line=fuel pipe;
+fuel lines=fuel pipe;
 hard line=pipe; hard lines=pipe; rubber hose=hose; sound deadening=damping sheet;
 sound deadener=damping sheet; flexi hose=flexible hose; trunk lid=boot lid; deck lid=boot lid
 """
@@ -133,7 +134,7 @@ SIDES: Final = MappingProxyType(
         for word, means in _pairs(_SIDES).items()
     }
 )
-"""Words that say which one: axis and value. A nearside is the left side, as where cars keep left."""
+"""Words that say which one: axis and value. The nearside is the left, as where cars keep left."""
 
 WORK: Final = _sorts(_WORK)
 """Verbs of the workshop, and of what sort of work each may be."""

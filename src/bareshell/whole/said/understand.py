@@ -130,7 +130,7 @@ def _whole_clauses(clauses: list[Clause], desk: Desk) -> list[Clause]:
         elif _is_an_exception(clause):
             whole = before.joined(clause)
             found[-1] = replace(whole, wanted=before.wanted, runs=before.runs, free=before.free)
-        elif _is_a_fragment(clause, before, desk):
+        elif _is_a_fragment(clause, before, desk) or _limits_a_temp(clause, before):
             found[-1] = before.joined(clause)
         else:
             found.append(clause)
@@ -141,6 +141,12 @@ def _is_an_exception(clause: Clause) -> bool:
     """Whether a clause only takes something out of the one before: bar the thermostat."""
     texts = clause.texts
     return texts[:2] in (("bar", "the"), ("apart", "from")) or texts[:1] == ("except",)
+
+
+def _limits_a_temp(clause: Clause, before: Clause) -> bool:
+    """Whether a clause only says until when the temporary fix before it may stay."""
+    begins = clause.texts[0] in ("must", "until", "till", "has", "needs", "to")
+    return before.has(Cue.TEMP) and begins and bool({"before", "until", "till"} & set(clause.texts))
 
 
 def _is_a_fragment(clause: Clause, before: Clause, desk: Desk) -> bool:
@@ -202,6 +208,9 @@ def _is_only_talk(clause: Clause) -> bool:
         return True
     if not clause.has(Cue.LATER):
         return False
+    first = {h.cue: h.first for h in reversed(clause.hits)}
+    if first.get(Cue.TEMP, len(clause.texts)) < first[Cue.LATER]:
+        return False  # a bodge that must be gone by and by is on the car now
     left = any(f.measure is Measure.HOURS for f in clause.figures)
     return not (clause.has(Cue.PART, Cue.STILL) and left)
 
