@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 
 from dateutil.rrule import rrulestr
 
-from bareshell.demo import demo_story
+from bareshell.demo import demo_story, evidence, order_of_work, shelf, words
 from bareshell.model import changes as c
 from bareshell.model.job import JobStatus
 from bareshell.model.network import find_cycle, predecessors
@@ -151,3 +151,28 @@ def test_what_waits_to_be_settled_can_be_kept_or_set_aside(demo: Played) -> None
     assert waiting.base_version < demo.build.versions[waiting.change.subject]
     assert waiting.author != "owner"
     assert replace(waiting, base_version=None).change == waiting.change
+
+
+def test_what_was_fitted_had_come_before(demo: Played) -> None:
+    build = demo.build
+    fitted = 0
+    for record in build.orders.values():
+        need = build.needs.get(record.line.need or "")
+        if need is None or build.jobs[need.job].state.status is not JobStatus.DONE:
+            continue
+        finished = build.jobs[need.job].state.finished_at
+        assert finished is not None
+        assert not record.outstanding, record.line.id
+        assert record.deliveries[-1].at < finished, record.line.id
+        fitted += 1
+    assert fitted >= 5
+
+
+def test_the_tables_speak_of_jobs_and_proofs_that_there_are(demo: Played) -> None:
+    jobs, proofs, needs = demo.build.jobs, demo.build.proofs, demo.build.needs
+    assert set(order_of_work.TAKEN_UP) <= set(jobs)
+    assert len(set(order_of_work.TAKEN_UP)) == len(order_of_work.TAKEN_UP)
+    assert evidence.STILL_OWED | words.ON_THE_JOB.keys() | words.LESSONS.keys() <= set(jobs)
+    shown = evidence.READ.keys() | evidence.FAILED_FIRST.keys() | evidence.SUBSTITUTES.keys()
+    assert shown <= set(proofs)
+    assert {*shelf.HERE, *shelf.SOME_HERE, *shelf.LOOKED_FOR} <= set(needs)

@@ -18,7 +18,7 @@ CAR = Car(
     units="metric",
     words=(
         "An invented car: no such make or model was ever built, and no figure here is any real "
-        "car's data. Two-door saloon, first registered 1972, repainted moss green as a bare "
+        "car's data. Four-door saloon, first registered 1972, repainted moss green as a bare "
         "shell. In-line four, 1,298 cc, four-speed gearbox, live rear axle on leaf springs, "
         "struts in front. 862 kg ready for the road, 54 % on the front wheels, wheelbase "
         "2,410 mm, tyres 155 R 13. Left the works with single-line drum brakes all round and a "

@@ -34,7 +34,6 @@ READ: Final[Mapping[str, tuple[Reading, ...]]] = {
     "tank-prep": (Reading("air pressure", 0.15, "bar", "hand pump gauge"),),
     "rad-bench": (Reading("pressure under water", 1.0, "bar", "hand pump gauge"),),
     "heater-bench": (Reading("pressure under water", 1.0, "bar", "hand pump gauge"),),
-    "rotating-bench": (Reading("charging voltage", 14.2, "V", "meter"),),
     "caliper-bench": (Reading("piston, all four", 48.0, "mm", "calipers"),),
     "rear-brakes": (Reading("wheel cylinder bore", 19.05, "mm", "cast mark"),),
     "doors-hang": (
@@ -65,10 +64,10 @@ FAILED_FIRST: Final[Mapping[str, tuple[str, tuple[Reading, ...], str]]] = {
         ),
         "hub face scraped clean, disc turned one hole",
     ),
-    "shell-water": (
-        "wet at the left front pillar foot after four minutes",
+    "floor-plugs": (
+        "wet round two plugs in the left rear footwell after four minutes",
         (),
-        "seam opened, cleaned and sealed again; dry after ten minutes",
+        "plugs out, seats scraped clean, sealed again; dry after ten minutes",
     ),
 }
 """Proofs that failed the first time: what was seen, the figures, and what mended it."""

@@ -19,7 +19,7 @@ LEFT_OUT: Final[Mapping[str, str]] = {
     "head-cold": "the gasket in it is of the kind that is not tightened again",
     "rec-wiring": "kept in the wiring notebook instead",
     "screen-seal": "the rubbers on this car are fitted dry",
-    "side-glass": "two-door, the rear side windows are hinged and went in with the doors",
+    "side-glass": "four doors, and every side window drops into one",
     "speedo": "same gears and same rolling circumference as standard",
 }
 """Jobs of the starter network that this build does without, each with the owner's reason."""

@@ -140,6 +140,10 @@ TAKEN_UP: Final = (
 )
 """Jobs that are done or begun, in the order in which the owner meant to take them."""
 
+PUT_OFF: Final = {"mc-bench": ("hb-cables",)}
+"""Jobs that the owner put off until others were done, though nothing asked for it: a cylinder
+that was bled on the bench is fitted in the same week."""
+
 LAST_NIGHT: Final = "lines-hold"
 """The job of the last session: the lines were plugged and left under pressure."""
 

@@ -9,7 +9,7 @@ from itertools import count
 
 from bareshell.demo.days import held_days
 from bareshell.demo.jobs import DONE_BEFORE, LEFT_OUT
-from bareshell.demo.order_of_work import LAST_NIGHT, ONLY_BEGUN, RAINY_DAY, TAKEN_UP
+from bareshell.demo.order_of_work import LAST_NIGHT, ONLY_BEGUN, PUT_OFF, RAINY_DAY, TAKEN_UP
 from bareshell.demo.walk import Piece, Session, hours_taken, walk
 from bareshell.model.job import Job
 from bareshell.model.network import joined
@@ -34,7 +34,9 @@ def past_sessions(
     gated : mapping
         For each job that a gate holds up, what must be done before the gate.
     """
-    after = {key: (*job.after, *gated.get(key, ())) for key, job in jobs.items()}
+    after = {
+        key: (*job.after, *gated.get(key, ()), *PUT_OFF.get(key, ())) for key, job in jobs.items()
+    }
     before = joined(after, LEFT_OUT)
     for number in count(_FEWEST_SESSIONS):
         days = held_days(today, number)

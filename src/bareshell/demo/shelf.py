@@ -84,7 +84,6 @@ HERE: Final = (
     "head-glue",
     "head-clips",
     "door-glue",
-    "latch-screws",
     "rear-lens-right",
     "rear-gaskets",
     "headlamp-gaskets",

@@ -93,7 +93,9 @@ def _tell_words(book: Book, today: date, sessions: Sequence[Session]) -> None:
     for departure in words.DEPARTURES:
         book.tell(decided, c.DepartureSet(departure))
     last = sessions[-1]
-    close = Note("note-last-session", last.ends, words.LAST_LINE, f"session:{len(sessions)}")
+    close = Note(
+        "note-last-session", last.ends, words.LAST_LINE, f"session:session-{len(sessions):03d}"
+    )
     book.tell(last.ends, c.NoteWritten(close), recorded_at=last.ends + timedelta(minutes=16))
     helped = next(s for s in reversed(sessions) if s.day.people > 1)
     thanks = Note("note-helper", helped.ends, words.FROM_THE_HELPER)

@@ -65,6 +65,7 @@ BODY: Final = (
         "door-latches",
         16,
         bolt("M6x1.0", None, 16, "8.8"),
+        start=True,
         fixing=True,
     ),
     want("check-pins", "Check strap pins", "door-latches", 2, clevis(6.35, 16.0), fixing=True),
