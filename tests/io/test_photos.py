@@ -239,7 +239,7 @@ def test_a_spoilt_picture_is_refused_or_read_and_never_crashes(kind: str) -> Non
 
 
 def test_a_heic_that_kills_its_reader_does_not_kill_us() -> None:
-    """This one ended the library, and the process that called it, when it was found."""
+    """The sample ended the library, and the process that called it, when it was found."""
     with pytest.raises(BadInput):
         clean((SAMPLES / "spoilt.heic").read_bytes())
 
