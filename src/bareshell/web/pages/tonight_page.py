@@ -94,6 +94,7 @@ class WrittenLine:
     clock: str
     words: str
     state: str
+    subject: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -284,7 +285,9 @@ def written_today(
         if line.seq in work and line.recorded_at.astimezone(zone).date() == today
     ]
     return tuple(
-        WrittenLine(f"{line.recorded_at.astimezone(zone):%H:%M}", line.words, line.state)
+        WrittenLine(
+            f"{line.recorded_at.astimezone(zone):%H:%M}", line.words, line.state, line.subject
+        )
         for line in found[:_WRITTEN_MOST]
     )
 

@@ -167,7 +167,12 @@ def silent(request: Request, sent: Sent) -> Response:
 async def photo_sent(request: Request) -> bytes:
     """The photograph that came with a form; empty when none was chosen."""
     found = (await request.form()).get("photo")
-    return await found.read() if isinstance(found, UploadFile) else b""
+    if not isinstance(found, UploadFile):
+        return b""
+    try:
+        return await found.read()
+    finally:
+        await found.close()
 
 
 @router.post("/tonight/keep", response_model=None)

@@ -76,6 +76,8 @@ class Step:
         The proof's id, when it is proving or reading and no job of the network.
     can_begin : bool
         Whether there is a start to write down.
+    under_way : bool
+        Whether something of it is on the car already, which can come off again.
     tightens : tuple of Tightening
         With the figure apart.
     proves : tuple of Proving
@@ -94,6 +96,7 @@ class Step:
     proof: str = ""
     reading: bool = False
     can_begin: bool = False
+    under_way: bool = False
     tightens: tuple[Tightening, ...] = ()
     proves: tuple[Proving, ...] = ()
 
@@ -250,6 +253,7 @@ def _ticket_step(
         proof=proof,
         reading=ticket.id.startswith(READ),
         can_begin=bool(state and begun is None and state.is_open),
+        under_way=bool(state and state.status is JobStatus.STARTED),
         tightens=tuple(tightening(line) for line in ticket.tightens),
         proves=_alike(ticket, build),
     )

@@ -48,7 +48,7 @@ class MadeUpPlan:
 
     asked: list[str] = field(default_factory=list)
     moves_the_car: bool = False
-    most: int = 3
+    most: int = 4
 
     def warm_up(self) -> str:
         self.asked.append("warm up")
@@ -98,16 +98,14 @@ class MadeUpPlan:
         tickets: list[Ticket] = []
         last = facts.ends_at - timedelta(minutes=15)
         for job in startable(build):
-            minutes = round(build.jobs[job].job.ways[0].hours.likely_hours * 60)
-            ends = min(last, at + timedelta(minutes=minutes))
-            if (ends - at) < timedelta(minutes=10) or len(tickets) == self.most:
+            ends = at + timedelta(minutes=30)
+            if ends > last or len(tickets) == self.most:
                 break
-            finishes = ends - at >= timedelta(minutes=minutes)
-            tickets.append(desk.ticket(job, at, ends, finishes=finishes, people=1))
+            tickets.append(desk.ticket(job, at, ends, finishes=True, people=1))
             at = ends
         return tuple(tickets), tuple(moves)
 
-    def why_not(self, door: Door, asked: SessionAsked | None, job_id: str) -> WhyNot:
+    def why_not(self, door: Door, _asked: SessionAsked | None, job_id: str) -> WhyNot:
         self.asked.append("why not")
         title = door.build().jobs[job_id].job.title
         links = (
