@@ -50,11 +50,13 @@ def tell_undone(book: Book, sessions: Sequence[Session]) -> None:
 
 
 def tell_temps(book: Book, sessions: Sequence[Session]) -> None:
-    """Raise the temps that no job raises, on the day they were put there."""
+    """Raise the temps that no job raises, and clear the one that is gone again."""
     strapped = end_of(sessions, "boot-fit")
     book.tell(strapped, c.TempRaised("strap-on-boot", "no lock in it yet"))
     packed = end_of(sessions, "shell-mount")
     book.tell(packed, c.TempRaised("timber-under-box", "stiffens the shell on the stands"))
+    rolled = end_of(sessions, "on-wheels")
+    book.tell(rolled, c.TempCleared("timber-under-box", "out before it was rolled"))
 
 
 def tell_gate(book: Book, sessions: Sequence[Session]) -> None:
