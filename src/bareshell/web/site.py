@@ -20,7 +20,7 @@ from bareshell.web.bench import Bench
 from bareshell.web.desk import NoBuildYet
 from bareshell.web.devices import DeviceStore, JsonDeviceStore, NoDevices
 from bareshell.web.errors import problem_response
-from bareshell.web.pages import begin, front, road, tonight, tonight_taps
+from bareshell.web.pages import begin, books, front, road, tonight, tonight_taps
 from bareshell.web.plan_desk import StillWorking
 from bareshell.web.settings import WebSettings
 from bareshell.web.templating import views_of
@@ -32,7 +32,14 @@ LOOK_AGAIN_S = 2
 
 def pages() -> tuple[APIRouter, ...]:
     """Every area of the site."""
-    return (front.router, begin.router, tonight.router, tonight_taps.router, road.router)
+    return (
+        front.router,
+        begin.router,
+        tonight.router,
+        tonight_taps.router,
+        road.router,
+        *books.ROUTERS,
+    )
 
 
 def prepare(app: FastAPI, bench: Bench) -> None:
@@ -132,15 +139,9 @@ def serve_site(bench: Bench, *, home: bool, port: int, say: Callable[[str], None
         if bench.door is None:
             say(f"There is no build in {bench.folder} yet: the first page begins one.")
         say("Making the plan ready; the first time on a computer takes some seconds.")
-        bench.plan.warm_up(lambda engine: say(_ready_words(engine)), bench.door)
+        bench.plan.warm_up(say, bench.door)
 
     try:
         serve(settings, pages=pages(), say=say, port=port, prepare=ready)
     finally:
         bench.close()
-
-
-def _ready_words(engine: str) -> str:
-    if engine == "plain":
-        return "The plan is ready; there is no compiler here, so it answers from fewer runs."
-    return "The plan is ready."

@@ -1,0 +1,40 @@
+"""The pages that keep the books of a build: Proofs, Shelf, Record, Car and its jobs."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter
+
+from bareshell.web.pages import (
+    car,
+    car_departures,
+    car_sessions,
+    car_supports,
+    jobs,
+    jobs_one,
+    proofs,
+    proofs_gates,
+    proofs_one,
+    record,
+    shelf,
+    shelf_holdings,
+    shelf_needs,
+    shelf_orders,
+)
+
+ROUTERS: tuple[APIRouter, ...] = (
+    proofs.router,
+    proofs_one.router,
+    proofs_gates.router,
+    shelf.router,
+    shelf_needs.router,
+    shelf_holdings.router,
+    shelf_orders.router,
+    record.router,
+    car.router,
+    car_supports.router,
+    car_sessions.router,
+    car_departures.router,
+    jobs.router,
+    jobs_one.router,
+)
+"""In the order in which they are asked."""
