@@ -14,7 +14,7 @@ from bareshell.plan.hours import least_left, planned_minutes, total_minutes
 from bareshell.plan.network import network
 from bareshell.plan.problem import COLD_DOUBLING_C, COLD_REFERENCE_C, Arrival, PlanJob, PlanProblem
 from bareshell.plan.sessions import SessionSlot
-from bareshell.plan.supports import change_times
+from bareshell.plan.supports import change_times, tight_jobs
 
 if TYPE_CHECKING:
     from numpy import int64
@@ -165,11 +165,14 @@ def _network_tables(problem: PlanProblem, supports: tuple[str, ...]) -> tuple[In
     bit = {name: 1 << index for index, name in enumerate(supports)}
     part_at = {arrival.id: index for index, arrival in enumerate(problem.arrivals)}
     goal = set(problem.goal) or {job.id for job in problem.jobs}
+    tight = tight_jobs(problem)
     wanted: list[int] = []
-    for row, job in zip(nodes, problem.jobs, strict=False):
+    for node, job in enumerate(problem.jobs):
+        row = nodes[node]
         _write_job(problem, job, row)
         row[col.SUPPORTS] = sum(bit[name] for name in job.supports or ())
         row[col.GOAL] = job.id in goal
+        row[col.TIGHT] = node in tight
         row[col.START_FROM] = len(wanted)
         wanted.extend(part_at[part] for part in job.parts_to_start)
         row[col.START_TO] = row[col.FINISH_FROM] = len(wanted)

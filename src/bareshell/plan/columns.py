@@ -32,7 +32,8 @@ from __future__ import annotations
     START_TO,
     FINISH_FROM,
     FINISH_TO,
-) = range(22)
+    TIGHT,  # 1 when it fits no session in which the car has to be moved first
+) = range(23)
 NODE_COLUMNS = 24  # whole lines of the processor's memory, so that the first eight share one
 
 # One row for each edge, by the node it leaves.
@@ -92,10 +93,12 @@ STATE_COLUMNS = 24
     LEFT_JOB,
     LEFT_PEOPLE,
     FIRST_COUNT,
+    TIGHT_COUNT,
+    WORK_END,
     NEXT_EVENT,
     STAY_UP,
-) = range(13)
-SCALARS = 13
+) = range(15)
+SCALARS = 15
 
 # The knobs of the policy.
 STICKINESS, FINISH_FIRST, HELPER_FIRST = range(3)

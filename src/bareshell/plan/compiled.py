@@ -9,10 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import cache
+from hashlib import blake2b
 from types import FunctionType
 from typing import cast
 
-from bareshell.plan import kernel
+from bareshell.plan import columns, kernel, kernel_jobs
 
 __all__ = ["compiled_run"]
 
@@ -40,13 +41,15 @@ def compiled_run() -> Callable[..., None] | None:
     # kernel itself stays plain Python that can be read, stepped through and tested.
     # Its own types do not know every option that it takes.
     jit = cast("Callable[..., Callable[[FunctionType], Callable[..., None]]]", njit)
-    names = dict(vars(kernel))
+    names = dict(vars(columns)) | dict(vars(kernel_jobs)) | dict(vars(kernel))
+    fingerprint = _fingerprint(names)
     compiled: Callable[..., None] | None = None
     for function in kernel.KERNEL:
         plain = FunctionType(function.__code__, names, function.__name__)
         plain.__module__ = function.__module__
-        plain.__qualname__ = function.__qualname__
-        options = _OPTIONS | {"forceinline": function is not kernel.run}
+        # The kept code is looked up by this name: it changes with anything the walk is made of.
+        plain.__qualname__ = f"{function.__name__}_{fingerprint}"
+        options = _OPTIONS | {"forceinline": function not in kernel.SHARED}
         try:
             compiled = jit(cache=True, **options)(plain)
         except RuntimeError:
@@ -54,3 +57,14 @@ def compiled_run() -> Callable[..., None] | None:
             compiled = jit(**options)(plain)
         names[function.__name__] = compiled
     return compiled
+
+
+def _fingerprint(names: dict[str, object]) -> str:
+    """Tell one version of the walk from another, by its code and the numbers it is built with."""
+    digest = blake2b(digest_size=6)
+    for function in kernel.KERNEL:
+        code = function.__code__
+        digest.update(code.co_code + repr((code.co_consts, code.co_names)).encode())
+    numbers = sorted((name, value) for name, value in names.items() if isinstance(value, int))
+    digest.update(repr(numbers).encode())
+    return digest.hexdigest()

@@ -273,8 +273,10 @@ def _changed(policy: Policy, dice: np.random.Generator, often: np.ndarray) -> Po
     if roll < 0.4:
         weights[job] = weights[int(dice.integers(len(weights)))] + int(dice.integers(-60, 61))
     elif roll < 0.75:
-        spread = max(60.0, 0.1 * abs(max(weights) - min(weights)))
-        weights[job] += int(dice.normal(0.0, spread))
+        spread = max(60.0, 0.1 * (max(weights) - min(weights)))
+        moved = weights[job] + int(dice.normal(0.0, spread))
+        # Kept within what the weights span, so that no run of changes carries one away.
+        weights[job] = max(min(weights) - 60, min(max(weights) + 60, moved))
     elif roll < 0.9:
         other = int(dice.integers(len(weights)))
         weights[job], weights[other] = weights[other], weights[job]
@@ -282,7 +284,7 @@ def _changed(policy: Policy, dice: np.random.Generator, often: np.ndarray) -> Po
         factor = float(dice.uniform(0.5, 2.0))
         return replace(
             policy,
-            stickiness=int(policy.stickiness * factor + 0.5),
-            helper_first=int(policy.helper_first * factor + 0.5),
+            stickiness=min(1000, int(policy.stickiness * factor + 0.5)),
+            helper_first=min(100_000, int(policy.helper_first * factor + 0.5)),
         )
     return replace(policy, priority=tuple(weights))

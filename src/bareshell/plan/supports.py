@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from bareshell.plan.hours import planned_minutes
 from bareshell.plan.problem import Change, PlanProblem
 
-__all__ = ["NO_WAY", "ChangeTimes", "change_times"]
+__all__ = ["NO_WAY", "ChangeTimes", "change_times", "tight_jobs"]
 
 NO_WAY = -1
 """Stands for "cannot be done" in a table of minutes."""
@@ -60,6 +61,53 @@ def change_times(problem: PlanProblem) -> ChangeTimes:
     order = tuple(sorted(names))
     single = [change for change in problem.changes if change.people == 1]
     return ChangeTimes(order, _shortest(order, single), _shortest(order, problem.changes))
+
+
+def tight_jobs(problem: PlanProblem) -> frozenset[int]:
+    """Find the jobs that fit no session in which the car has to be moved first.
+
+    For these the car has to be put so at the end of the session before.
+
+    Parameters
+    ----------
+    problem : PlanProblem
+        With repeating sessions.
+
+    Returns
+    -------
+    jobs : frozenset of int
+        By position.
+    """
+    times = change_times(problem)
+    taken = problem.set_up_minutes + problem.clear_up_minutes
+    tight: set[int] = set()
+    for index, job in enumerate(problem.jobs):
+        if job.supports is None:
+            continue
+        moves = [
+            times.helped[a][b]
+            for a, before in enumerate(times.names)
+            for b, after in enumerate(times.names)
+            if before not in job.supports and after in job.supports
+        ]
+        quickest = min((minutes for minutes in moves if minutes != NO_WAY), default=0)
+        longest = max(
+            (
+                slot.minutes - taken - need
+                for slot in problem.sessions.template
+                for people, need in planned_minutes(problem, job).items()
+                if people <= slot.people and warm_enough(slot.temperature_c, job.min_temperature_c)
+            ),
+            default=0,
+        )
+        if quickest > longest and not job.splittable:
+            tight.add(index)
+    return frozenset(tight)
+
+
+def warm_enough(now_c: float | None, least_c: float | None) -> bool:
+    """Whether a session is warm enough for a job; what nobody knows blocks nothing."""
+    return now_c is None or least_c is None or now_c >= least_c
 
 
 def _shortest(names: tuple[str, ...], changes: Iterable[Change]) -> tuple[tuple[int, ...], ...]:

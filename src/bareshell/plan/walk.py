@@ -20,9 +20,8 @@ from bareshell.plan.network import Edge, network
 from bareshell.plan.policy import COMES_FIRST, Fate, Policy
 from bareshell.plan.problem import PlanJob, PlanProblem
 from bareshell.plan.schedule import Block, Cause, CauseKind, Schedule
-from bareshell.plan.sessions import SessionSlot
 from bareshell.plan.steps import At, Choice, Offer, State, Walked
-from bareshell.plan.supports import NO_WAY, change_times
+from bareshell.plan.supports import NO_WAY, change_times, tight_jobs, warm_enough
 
 __all__ = ["choices", "walk"]
 
@@ -109,6 +108,7 @@ class _Walk:
         self.totals = [total_minutes(problem, job) for job in self.jobs]
         self.plans = [planned_minutes(problem, job) for job in self.jobs]
         self.times = change_times(problem)
+        self.tight = tight_jobs(problem)
         self.part_at = {arrival.id: index for index, arrival in enumerate(problem.arrivals)}
         graph = network(problem)
         self.after: list[list[Edge]] = graph.leading_out()
@@ -249,7 +249,17 @@ class _Walk:
             return None
         self.at = At(index, people, end)
         self.began, self.before_this = now, -1
+        self.at = At(index, people, max(now, end - self._kept_for_moving()))
         return now
+
+    def _kept_for_moving(self) -> int:
+        """Say how long to keep at the end for a move without which the next session is lost."""
+        if not any(job in self.tight for job in self.open):
+            return 0
+        best = self._wanted_next()
+        if best is None or best.job not in self.tight or best.target == self.support:
+            return 0
+        return max(0, self.times.minutes(self.support, best.target, self.at.people))
 
     def _go_through(self, index: int) -> None:
         now = self._enter(index)
@@ -262,9 +272,9 @@ class _Walk:
                 continue
             later = self._next_event(now)
             if later is None:
-                now = self._leave_ready(now)
                 break
             now = later
+        now = self._leave_ready(now)
         self.left, self.left_at, self.left_job = self.at, now, self.before_this
 
     def _offers(self, now: int) -> list[Offer]:
@@ -310,22 +320,27 @@ class _Walk:
 
     def _leave_ready(self, now: int) -> int:
         """Use the time that is left to put the car as the next session will want it."""
+        room = self.slots[self.at.session].end_minute - self.problem.clear_up_minutes - now
+        best = self._wanted_next() if room > 0 else None
+        if best is None or best.target == self.support:
+            return now
+        minutes = self.times.minutes(self.support, best.target, self.at.people)
+        if minutes == NO_WAY or minutes > room:
+            return now
+        return self._move(best.job, best.target, minutes, now)
+
+    def _wanted_next(self) -> Offer | None:
+        """Say what the next session would begin with, if the car stood as it wants."""
         following = self.at.session + 1
         if following >= len(self.slots):
-            return now
+            return None
         slot = self.slots[following]
         begin = slot.start_minute + self.problem.set_up_minutes
         end = slot.end_minute - self.problem.clear_up_minutes
         at = At(following, slot.people, end, moved=True)
         ready = (job for job in self.open if self.states[job].ready <= begin)
         offers = (self._offer(job, begin, at) for job in ready)
-        best = self._best([offer for offer in offers if offer is not None], slot.people)
-        if best is None or best.target == self.support:
-            return now
-        minutes = self.times.minutes(self.support, best.target, self.at.people)
-        if minutes == NO_WAY or minutes > self.at.end - now:
-            return now
-        return self._move(best.job, best.target, minutes, now)
+        return self._best([offer for offer in offers if offer is not None], slot.people)
 
     # Doing it ------------------------------------------------------------------------------
 
@@ -404,7 +419,9 @@ class _Walk:
     def _offer(self, job: int, now: int, at: At) -> Offer | None:
         """Say what could be done of a job from now on; None when nothing can."""
         people = self._way(job, at.people)
-        if not people or self._too_cold(self.slots[at.session], self.jobs[job]):
+        if not people or not warm_enough(
+            self.slots[at.session].temperature_c, self.jobs[job].min_temperature_c
+        ):
             return None
         target, change = self._cheapest_change(job, at.people)
         if change == NO_WAY:
@@ -457,13 +474,6 @@ class _Walk:
                     best, best_minutes = name, minutes
         return best, best_minutes
 
-    def _too_cold(self, slot: SessionSlot, job: PlanJob) -> bool:
-        return (
-            job.min_temperature_c is not None
-            and slot.temperature_c is not None
-            and slot.temperature_c < job.min_temperature_c
-        )
-
     def _may_not_finish(
         self, job: int, minute: int, session: int
     ) -> Literal["part", "cold"] | None:
@@ -503,6 +513,8 @@ class _Walk:
         lost = 0
         if cause.kind not in ("start", "owner", "job"):
             since = self.states[cause.job].finish if cause.job >= 0 else 0
+            if cause.kind == "session":
+                since = self.left_at
             lost = max(0, now - max(since, 0))
         return Cause(cause.kind, cause.job, cause.part, lost, job)
 
@@ -511,11 +523,13 @@ class _Walk:
         people = self._way(job, self.left.people)
         if not people:
             return "helper"
-        if self._too_cold(self.slots[self.left.session], self.jobs[job]):
+        now_c = self.slots[self.left.session].temperature_c
+        if not warm_enough(now_c, self.jobs[job].min_temperature_c):
             return "cold"
         done_by = self.left_at + self._left(job, people)[0]
         kept = self._may_not_finish(job, done_by, self.left.session)
-        return kept or ("session" if self.left_at < self.left.end else "owner")
+        end = self.slots[self.left.session].end_minute - self.problem.clear_up_minutes
+        return kept or ("session" if self.left_at < end else "owner")
 
     def _chain(self) -> list[Cause]:
         """Follow what bound the finish back to the beginning."""
