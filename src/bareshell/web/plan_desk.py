@@ -19,7 +19,7 @@ from typing import Final, Protocol, TypeVar, cast
 from starlette.requests import Request
 
 from bareshell.app.door import Door
-from bareshell.errors import Busy
+from bareshell.errors import BareshellError, Busy
 from bareshell.whole.road_parts import RoadOverview
 from bareshell.whole.sheet_parts import SessionAsked, TonightSheet, WhyNot
 
@@ -30,6 +30,8 @@ PROGRAM_PATIENCE_S: Final = 120.0
 """How long a program waits for a twin. [s]"""
 
 _KEPT_MOST: Final = 48
+_READY: Final = "The plan is ready."
+_PLAIN: Final = "The plan is ready; there is no compiler here, so it answers from fewer runs."
 _Answer = TypeVar("_Answer")
 
 
@@ -111,19 +113,24 @@ class PlanDesk:
         self._lock = threading.Lock()
         self._beside = ThreadPoolExecutor(2, thread_name_prefix="plan")
 
-    def warm_up(self, then: Callable[[str], None], door: Door | None) -> None:
+    def warm_up(self, say: Callable[[str], None], door: Door | None) -> None:
         """Make the plan ready beside the pages, then work out what will be looked at first.
 
         Parameters
         ----------
-        then : callable
-            Called with a word on how the plan walks, once it is ready.
+        say : callable
+            Told in a sentence once the plan is ready, or why it is not.
         door : Door or None
             The build, if there is one yet.
         """
 
         def warm() -> None:
-            then(self._planner.warm_up())
+            try:
+                engine = self._planner.warm_up()
+            except BareshellError as error:
+                say(error.describe())
+                return
+            say(_PLAIN if engine == "plain" else _READY)
             if door is not None:
                 self._asked(door, ("tonight", None), lambda: self._planner.tonight(door, None))
                 self._asked(door, ("road",), lambda: self._planner.road(door))

@@ -129,7 +129,8 @@ def press(client: TestClient, form: SeenForm, _files: Any = None, **filled: str 
         sent += [(name, one) for one in ([value] if isinstance(value, str) else value)]
     address = form.action.partition("#")[0]
     if form.method == "get":
-        return client.get(address, params=sent)
+        query: list[tuple[str, str | int | float | bool | None]] = list(sent)
+        return client.get(address, params=query)
     data: dict[str, list[str]] = {}
     for name, value in sent:
         data.setdefault(name, []).append(value)

@@ -127,7 +127,8 @@ def _sheet(
 ) -> tuple[TonightSheet, bool]:
     """Ask the plan; an answer that cannot be had becomes a page that says why."""
     desk = plan_desk_of(request)
-    patience = PROGRAM_PATIENCE_S if wants_json(request) else None
+    # A page that looks again by itself would lose what was typed in a form.
+    patience = PROGRAM_PATIENCE_S if wants_json(request) or mishaps else None
     try:
         return desk.tonight(door, asking.asked, wait_s=patience), False
     except BadInput as error:

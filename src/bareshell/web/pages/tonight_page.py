@@ -27,6 +27,9 @@ _PLAIN_LIMITS: Final = (
     "are common practice, no source; the car's own manual, local law and licensed practice "
     "outrank them."
 )
+_ALWAYS_THERE: Final = ("", "went", "say", "keep", "why")
+"""Forms that are on the page whatever the plan says."""
+
 _SET: Final = {
     "minutes": "how long",
     "people": "who is there",
@@ -56,6 +59,14 @@ class Mishap:
     problems: tuple[Problem, ...]
     typed: Mapping[str, str] = field(default_factory=dict)
     status: int = 422
+
+    @property
+    def words(self) -> str:
+        """What was typed by hand, in one line, to be typed again elsewhere."""
+        named = {"hours": "hours", "hours_left": "hours left", "words": "words", "where": "where"}
+        said = [f"{named[k]} “{v}”" for k, v in self.typed.items() if k in named and v]
+        said += [f"figure “{v}”" for k, v in self.typed.items() if k.startswith("figure") and v]
+        return ", ".join(said)
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,6 +215,21 @@ class Also:
     def wrong_at(self, place: str) -> tuple[Problem, ...]:
         """What is wrong with a form."""
         return tuple(p for m in self.mishaps if m.place == place for p in m.problems)
+
+    @property
+    def loose(self) -> tuple[Mishap, ...]:
+        """Mishaps whose form is not on the page any more, because the plan has moved on."""
+        here = set(_ALWAYS_THERE)
+        if self.evening.look_for:
+            here.add("fetch")
+        if self.silent:
+            here.add("silent")
+        for step in self.evening.steps:
+            if step.ticket is not None:
+                here |= {step.ticket.id, f"proof:{step.ticket.id}"}
+            if step.move is not None:
+                here.add(f"support:{step.move.to_support}")
+        return tuple(m for m in self.mishaps if m.place not in here)
 
     def typed_at(self, place: str) -> dict[str, str]:
         """What was typed in a form that could not be taken; every other field is empty."""
