@@ -8,8 +8,9 @@ from datetime import UTC, date, datetime, timedelta
 from hypothesis import strategies as st
 
 from bareshell.errors import BareshellError
-from bareshell.model import Build, Entry, decide, fold
+from bareshell.model import Build, Entry, decide
 from bareshell.model import changes as c
+from bareshell.model.fold import Draft, play
 from bareshell.model.job import Job
 from bareshell.model.part import GoodsIn, Holding, Need, OrderLine
 from bareshell.model.position import Placement, Support, SupportKind, Wheels
@@ -88,17 +89,18 @@ def histories(draw: st.DrawFn, most: int = 16) -> list[Entry]:
         st.lists(st.integers(1, 10_000), min_size=len(wanted), max_size=len(wanted), unique=True)
     )
     entries: list[Entry] = []
-    build = Build()
+    draft = Draft()
     moments = [BEGAN] * len(DEFINITIONS) + [BEGAN + timedelta(hours=h) for h in hours]
     for change, at in zip((*DEFINITIONS, *wanted), moments, strict=True):
         try:
-            decide(build, change)
+            decide(draft.freeze(), change)
         except BareshellError:
             continue
         seq = len(entries) + 1
         written = BEGAN + timedelta(days=600, minutes=seq)
         entry = Entry(seq, f"e{seq}", at, written, "owner", change)
-        build = fold([entry], build)
+        draft.seq = seq
+        play(draft, entry, seq)
         entries.append(entry)
     return entries
 

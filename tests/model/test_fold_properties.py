@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import timedelta
 from random import Random
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bareshell.model import Build, Entry, Standing, decide, fold
@@ -19,6 +19,7 @@ from bareshell.model.part import GoodsIn
 from tests.model.histories import BEGAN, DEFINITIONS, histories, stands
 
 ANY_SEED = st.integers(0, 10_000)
+few = settings(max_examples=50)  # each example is a whole history
 
 
 def _more(
@@ -38,6 +39,7 @@ def _bare(build: Build) -> Build:
     return replace(build, seq=0, versions={})
 
 
+@few
 @given(histories(), ANY_SEED)
 def test_the_order_in_which_different_things_are_written_down_does_not_matter(
     entries: list[Entry], seed: int
@@ -58,6 +60,7 @@ def test_the_order_in_which_different_things_are_written_down_does_not_matter(
     assert stands(fold(mixed)) == stands(fold(entries))
 
 
+@few
 @given(histories(), st.data())
 def test_taken_back_is_as_if_it_had_never_been_written(
     entries: list[Entry], data: st.DataObject
@@ -68,6 +71,7 @@ def test_taken_back_is_as_if_it_had_never_been_written(
     assert _bare(fold(taken_back)) == _bare(fold(without))
 
 
+@few
 @given(histories(), st.data())
 def test_a_withdrawal_taken_back_is_as_if_it_had_never_been(
     entries: list[Entry], data: st.DataObject
@@ -81,6 +85,7 @@ def test_a_withdrawal_taken_back_is_as_if_it_had_never_been(
     assert _bare(fold(again)) == _bare(fold(withdrawn))
 
 
+@few
 @given(histories(), st.data())
 def test_a_withdrawal_moves_the_version_of_what_it_touches(
     entries: list[Entry], data: st.DataObject
@@ -91,6 +96,7 @@ def test_a_withdrawal_moves_the_version_of_what_it_touches(
     assert build.versions[target.change.subject] == len(entries) + 1
 
 
+@few
 @given(histories(), st.data())
 def test_going_on_from_the_middle_is_the_same_as_from_the_start(
     entries: list[Entry], data: st.DataObject
@@ -99,6 +105,7 @@ def test_going_on_from_the_middle_is_the_same_as_from_the_start(
     assert fold(entries[cut:], fold(entries[:cut])) == fold(entries)
 
 
+@few
 @given(histories(), st.data())
 def test_folding_leaves_the_build_it_started_from_alone(
     entries: list[Entry], data: st.DataObject
@@ -109,6 +116,7 @@ def test_folding_leaves_the_build_it_started_from_alone(
     assert start == fold(entries[:cut])
 
 
+@few
 @given(histories(), st.booleans())
 def test_a_waiting_entry_counts_once_it_is_kept_and_never_when_set_aside(
     entries: list[Entry], keep: bool
@@ -125,6 +133,7 @@ def test_a_waiting_entry_counts_once_it_is_kept_and_never_when_set_aside(
     assert stands(settled) == stands(plain if keep else before)
 
 
+@few
 @given(histories(), st.booleans())
 def test_a_waiting_entry_that_is_taken_back_waits_no_longer_and_never_counts(
     entries: list[Entry], settled_first: bool
@@ -137,6 +146,7 @@ def test_a_waiting_entry_that_is_taken_back_waits_no_longer_and_never_counts(
     assert stands(build) == stands(fold(entries))
 
 
+@few
 @given(histories(), st.data())
 def test_the_record_as_it_was_known_is_its_beginning(
     entries: list[Entry], data: st.DataObject
@@ -145,6 +155,7 @@ def test_the_record_as_it_was_known_is_its_beginning(
     assert fold(known_at(entries, entries[cut - 1].recorded_at)) == fold(entries[:cut])
 
 
+@few
 @given(histories(), st.integers(0, 10_000))
 def test_the_car_as_it_stood_knows_nothing_that_happened_later(
     entries: list[Entry], hour: int
@@ -155,6 +166,7 @@ def test_the_car_as_it_stood_knows_nothing_that_happened_later(
     assert stands(fold(happened_by(entries, BEGAN + timedelta(days=9999)))) == stands(fold(entries))
 
 
+@few
 @given(histories(), st.integers(0, 10_000), ANY_SEED)
 def test_definitions_written_down_late_come_along_with_what_speaks_of_them(
     entries: list[Entry], hour: int, seed: int
@@ -182,6 +194,7 @@ def test_definitions_written_down_late_come_along_with_what_speaks_of_them(
         assert then.placement.support in then.supports
 
 
+@few
 @given(histories())
 def test_every_subject_has_the_number_of_the_entry_that_last_touched_it(
     entries: list[Entry],
