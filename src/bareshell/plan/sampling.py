@@ -170,7 +170,8 @@ def _attendance(problem: PlanProblem, sessions: int, seed: int, samples: int) ->
         if slot.certain:
             continue
         at = origin + slot.start_minute
-        week = at // WEEK_MINUTES
+        # Minutes are counted from a Thursday; weeks begin on Monday.
+        week = (at + 3 * DAY_MINUTES) // WEEK_MINUTES
         if week not in lost_weeks:
             drawn = _stream(seed, "week", week).random(samples, dtype=np.float32)
             lost_weeks[week] = drawn < luck.lost_week_share

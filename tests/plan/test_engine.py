@@ -1,0 +1,89 @@
+"""The compiled walk and its twin: the same answers, whatever the engine and the threads."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from bareshell.plan.arrays import horizon
+from bareshell.plan.compiled import compiled_run
+from bareshell.plan.engine import PLAIN_SAMPLES, Engine, warm_up
+from bareshell.plan.policy import Policy
+from bareshell.plan.priority import tails
+from bareshell.plan.validate import prepare
+from tests.plan.garages import Shape, bare, garage, job
+
+
+def test_the_compiler_is_to_be_had_here() -> None:
+    assert warm_up() == "compiled"
+    assert compiled_run() is not None
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_twin_and_compiled_walk_agree_sample_by_sample(seed: int) -> None:
+    """Finishes and what bound them, for any weights, with jobs forced first and without."""
+    problem = prepare(garage(seed, Shape(jobs=(seed * 7) % 50 + 8))).problem
+    dice = np.random.default_rng(seed)
+    jobs = len(problem.jobs)
+    policy = Policy(
+        tuple(int(weight) for weight in dice.integers(0, 5000, jobs)),
+        stickiness=int(dice.integers(0, 60)),
+        finish_first=int(dice.integers(0, 500)),
+        helper_first=int(dice.integers(0, 3000)),
+    )
+    forced = [int(index) for index in dice.integers(0, jobs, 3)] if seed % 2 else []
+    fast = Engine(problem, engine="compiled")
+    slow = Engine(problem, engine="plain")
+    compiled = fast.run(policy, seed=seed, samples=16, forced=forced)
+    plain = slow.run(policy, seed=seed, samples=16, forced=forced)
+    assert compiled.finish.tolist() == plain.finish.tolist()
+    assert compiled.binding == plain.binding
+    assert (compiled.engine, plain.engine) == ("compiled", "plain")
+    assert fast.planned_finish(policy) == slow.planned_finish(policy)
+
+
+def test_the_number_of_threads_changes_nothing() -> None:
+    problem = prepare(garage(5, Shape(jobs=80))).problem
+    policy = Policy(tails(problem))
+    one = Engine(problem, threads=1).run(policy, seed=3, samples=301)
+    two = Engine(problem, threads=2).run(policy, seed=3, samples=301)
+    assert one.finish.tolist() == two.finish.tolist()
+    assert one.binding == two.binding
+
+
+def test_the_same_seed_repeats_and_another_does_not() -> None:
+    problem = prepare(garage(6)).problem
+    policy = Policy(tails(problem))
+    first = Engine(problem).run(policy, seed=3, samples=50).finish
+    again = Engine(problem).run(policy, seed=3, samples=50).finish
+    other = Engine(problem).run(policy, seed=4, samples=50).finish
+    assert first.tolist() == again.tolist()
+    assert first.tolist() != other.tolist()
+
+
+def test_fates_skipped_are_those_that_would_have_come_first() -> None:
+    problem = prepare(garage(7)).problem
+    policy = Policy(tails(problem))
+    whole = Engine(problem).run(policy, seed=3, samples=60).finish
+    rest = Engine(problem).run(policy, seed=3, samples=20, skip=40).finish
+    assert whole[40:].tolist() == rest.tolist()
+
+
+def test_no_fate_is_lost_when_the_sessions_written_out_run_out() -> None:
+    """A job a hundred times as long as the guess allows for: more sessions are written out."""
+    long = bare(job("sand", 900.0, splittable=True))
+    engine = Engine(prepare(long).problem)
+    engine._sessions = 40
+    finish = engine.run(Policy((1,)), seed=1, samples=10).finish
+    assert finish.min() > 0
+    assert engine._sessions > 40
+    fresh = Engine(prepare(long).problem)
+    assert horizon(fresh.problem) > 40
+    assert fresh.run(Policy((1,)), seed=1, samples=10).finish.tolist() == finish.tolist()
+
+
+def test_without_a_compiler_fewer_fates_are_walked_and_it_is_said() -> None:
+    engine = Engine(prepare(bare(job("a"))).problem, engine="plain")
+    outcome = engine.run(Policy((1,)), seed=1, samples=2000)
+    assert outcome.engine == "plain"
+    assert len(outcome.finish) == PLAIN_SAMPLES == engine.samples(2000)
