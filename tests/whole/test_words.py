@@ -9,12 +9,8 @@ import pytest
 
 from bareshell.model import Build, Entry, Standing, fold
 from bareshell.model import changes as c
-from bareshell.whole.words import (
-    describe_change,
-    describe_entry,
-    name_subject,
-    titles_in,
-)
+from bareshell.whole.names import name_subject, titles_in
+from bareshell.whole.words import describe_change, describe_entry
 from tests.store.every_change import BEGAN, EVERY, OF_THE_RECORD
 
 

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from bareshell.errors import BareshellError, Refused
 from bareshell.model import Build, Entry, decide
 from bareshell.model.fold import Draft, fold, play, plays, withdrawn_ids
-from bareshell.whole.words import describe_entry, on_day, titles_in
+from bareshell.whole.names import on_day, titles_in
+from bareshell.whole.words import describe_entry
 
 
 def check_can_be_taken_back(base: Build, entries: Sequence[Entry], gone: frozenset[str]) -> None:

@@ -7,10 +7,7 @@ and has no full stop: ``'Bleed the brakes' was finished, 2.5 h``.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
-from contextlib import suppress
-from dataclasses import dataclass
-from datetime import date, datetime
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from bareshell.model import changes as c
@@ -18,8 +15,9 @@ from bareshell.model.build import Build
 from bareshell.model.entry import Entry, Standing
 from bareshell.model.part import GoodsIn
 from bareshell.model.proof import Reading
+from bareshell.whole.names import Names, on_day, quoted, subject_of
 
-Teller = Callable[["Names", Any], str]
+Teller = Callable[[Names, Any], str]
 TELLERS: dict[type[c.Change], Teller] = {}
 
 
@@ -54,113 +52,7 @@ def describe_change(change: c.Change, build: Build, once: Mapping[str, str] | No
     return TELLERS[type(change)](Names(build, once or {}), change)
 
 
-def name_subject(subject: str, build: Build, once: Mapping[str, str] | None = None) -> str:
-    """Name the subject of an entry as a person knows it.
-
-    Examples
-    --------
-    >>> name_subject("job:bleed", Build())
-    "job 'bleed'"
-    """
-    return _subject(Names(build, once or {}), subject)
-
-
-def _subject(names: Names, subject: str) -> str:
-    kind, _, key = subject.partition(":")
-    if kind in ("car", "garage"):
-        return f"the {kind}"
-    if kind == "placement":
-        return "how the car stands"
-    if kind == "move":
-        start, _, end = key.partition(">")
-        return f"the move from {_support(names, start)} to {_support(names, end)}"
-    if kind == "day":
-        return on_day(date.fromisoformat(key))
-    if kind == "entry":
-        return "an entry of the record"
-    return f"{_KINDS.get(kind, kind)} {names.title(kind, key)}"
-
-
-def titles_in(entries: Iterable[Entry]) -> dict[str, str]:
-    """Return the latest title of every subject that some entries ever named.
-
-    Examples
-    --------
-    >>> titles_in([])
-    {}
-    """
-    found = {}
-    for entry in entries:
-        look = _NAMING.get(type(entry.change))
-        if look is not None:
-            found[entry.change.subject] = look(entry.change)
-    return found
-
-
-_NAMING: dict[type[c.Change], Callable[[Any], str]] = {
-    c.JobSet: lambda change: change.job.title,
-    c.NeedSet: lambda change: change.need.title,
-    c.HoldingSet: lambda change: change.holding.title,
-    c.OrderSet: lambda change: change.line.title,
-    c.ProofSet: lambda change: change.proof.title,
-    c.TempSet: lambda change: change.temp.title,
-    c.GateSet: lambda change: change.gate.title,
-    c.DepartureSet: lambda change: change.departure.title,
-    c.PatternSet: lambda change: change.pattern.title,
-    c.SupportSet: lambda change: change.support.title,
-    c.PhotoKept: lambda change: change.photo.words,
-}
-
-
-def on_day(moment: date | datetime) -> str:
-    """Write a day as it is said.
-
-    Examples
-    --------
-    >>> on_day(date(2026, 3, 4))
-    '4 Mar 2026'
-    """
-    return f"{moment.day} {moment:%b %Y}"
-
-
 # --- pieces ----------------------------------------------------------------------------------
-
-
-def _quoted(title: str) -> str:
-    return f"'{title}'"
-
-
-_TITLES: dict[str, Callable[[Build, str], str]] = {
-    "job": lambda build, key: build.jobs[key].job.title,
-    "need": lambda build, key: build.needs[key].title,
-    "holding": lambda build, key: build.holdings[key].title,
-    "order": lambda build, key: build.orders[key].line.title,
-    "proof": lambda build, key: build.proofs[key].proof.title,
-    "temp": lambda build, key: build.temps[key].temp.title,
-    "gate": lambda build, key: build.gates[key].gate.title,
-    "departure": lambda build, key: build.departures[key].title,
-    "pattern": lambda build, key: build.patterns[key].title,
-    "support": lambda build, key: build.supports[key].title,
-    "photo": lambda build, key: build.photos[key].words,
-}
-_KINDS = {"pattern": "session pattern"}
-
-
-@dataclass(frozen=True, slots=True)
-class Names:
-    """What things are called: as the build has them, or as they were called while it did."""
-
-    build: Build
-    once: Mapping[str, str]
-
-    def title(self, kind: str, key: str) -> str:
-        """Return the title of a thing in quotes; its short name when it never had one."""
-        find = _TITLES.get(kind)
-        found = ""
-        if find is not None:
-            with suppress(KeyError):
-                found = find(self.build, key)
-        return _quoted(found or self.once.get(f"{kind}:{key}", "") or key)
 
 
 def _job(names: Names, key: str) -> str:
@@ -172,7 +64,7 @@ def _support(names: Names, key: str) -> str:
 
 
 def _about(names: Names, subject: str) -> str:
-    return f" about {_subject(names, subject)}" if subject else ""
+    return f" about {subject_of(names, subject)}" if subject else ""
 
 
 def _said(words: str) -> str:
@@ -225,7 +117,7 @@ def _garage_described(_names: Names, change: c.GarageDescribed) -> str:
 
 @tells(c.SupportSet)
 def _support_set(_names: Names, change: c.SupportSet) -> str:
-    return f"the car can stand on {_quoted(change.support.title)} ({change.support.kind.value})"
+    return f"the car can stand on {quoted(change.support.title)} ({change.support.kind.value})"
 
 
 @tells(c.SupportDropped)
@@ -256,7 +148,7 @@ def _car_placed(names: Names, change: c.CarPlaced) -> str:
 
 @tells(c.JobSet)
 def _job_set(_names: Names, change: c.JobSet) -> str:
-    return f"job {_quoted(change.job.title)} was written down ({change.job.system})"
+    return f"job {quoted(change.job.title)} was written down ({change.job.system})"
 
 
 @tells(c.JobStarted)
@@ -309,7 +201,7 @@ def _job_taken_in(names: Names, change: c.JobTakenIn) -> str:
 def _need_set(names: Names, change: c.NeedSet) -> str:
     need = change.need
     count = _pieces(need.quantity)
-    return f"{_job(names, need.job)} needs {_quoted(need.title)}{count} {need.needed_to.value}"
+    return f"{_job(names, need.job)} needs {quoted(need.title)}{count} {need.needed_to.value}"
 
 
 @tells(c.NeedDropped)
@@ -328,7 +220,7 @@ def _need_not_here(names: Names, change: c.NeedNotHere) -> str:
 def _holding_set(_names: Names, change: c.HoldingSet) -> str:
     holding = change.holding
     where = f", {holding.where}" if holding.where else ""
-    return f"{_quoted(holding.title)} is on the shelf{_pieces(holding.quantity)}{where}"
+    return f"{quoted(holding.title)} is on the shelf{_pieces(holding.quantity)}{where}"
 
 
 @tells(c.HoldingDropped)
@@ -342,7 +234,7 @@ def _order_set(_names: Names, change: c.OrderSet) -> str:
     line = change.line
     expected = f", expected {on_day(line.expected_on)}" if line.expected_on else ""
     supplier = f" from {line.supplier}" if line.supplier else ""
-    return f"{_quoted(line.title)} was ordered{supplier}{_pieces(line.quantity)}{expected}"
+    return f"{quoted(line.title)} was ordered{supplier}{_pieces(line.quantity)}{expected}"
 
 
 @tells(c.OrderExpected)
@@ -385,7 +277,7 @@ def _exchange_returned(names: Names, change: c.ExchangeReturned) -> str:
 
 @tells(c.ProofSet)
 def _proof_set(_names: Names, change: c.ProofSet) -> str:
-    return f"proof is owed: {_quoted(change.proof.title)} ({change.proof.kind.value})"
+    return f"proof is owed: {quoted(change.proof.title)} ({change.proof.kind.value})"
 
 
 _PROVED = {
@@ -417,7 +309,7 @@ def _proof_substituted(names: Names, change: c.ProofSubstituted) -> str:
 @tells(c.TempSet)
 def _temp_set(names: Names, change: c.TempSet) -> str:
     gate = names.title("gate", change.temp.gate)
-    return f"temp {_quoted(change.temp.title)} must be gone before the gate {gate}"
+    return f"temp {quoted(change.temp.title)} must be gone before the gate {gate}"
 
 
 @tells(c.TempRaised)
@@ -432,7 +324,7 @@ def _temp_cleared(names: Names, change: c.TempCleared) -> str:
 
 @tells(c.GateSet)
 def _gate_set(_names: Names, change: c.GateSet) -> str:
-    return f"gate {_quoted(change.gate.title)} was written down"
+    return f"gate {quoted(change.gate.title)} was written down"
 
 
 @tells(c.GatePassed)
@@ -445,7 +337,7 @@ def _gate_passed(names: Names, change: c.GatePassed) -> str:
 def _departure_set(_names: Names, change: c.DepartureSet) -> str:
     departure = change.departure
     was = f": {departure.what_was} became {departure.what_is}"
-    return f"{_quoted(departure.title)} is no longer standard{was}"
+    return f"{quoted(departure.title)} is no longer standard{was}"
 
 
 @tells(c.DepartureReturned)
@@ -461,7 +353,7 @@ def _departure_returned(names: Names, change: c.DepartureReturned) -> str:
 def _pattern_set(_names: Names, change: c.PatternSet) -> str:
     pattern = change.pattern
     return (
-        f"session pattern {_quoted(pattern.title)}: from {pattern.starts:%H:%M}, "
+        f"session pattern {quoted(pattern.title)}: from {pattern.starts:%H:%M}, "
         f"{pattern.minutes} min"
     )
 
