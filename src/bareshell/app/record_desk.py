@@ -7,7 +7,8 @@ from bareshell.app.filled import Fields
 from bareshell.app.written import BEFORE, Pen, Written, filled
 from bareshell.errors import NotFound
 from bareshell.model import Build, Entry
-from bareshell.whole.words import describe_entry, name_subject
+from bareshell.whole.names import name_subject
+from bareshell.whole.words import describe_entry
 
 
 def take_back(door: Door, number: int, fields: Fields, pen: Pen) -> Written:
