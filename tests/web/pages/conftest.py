@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
@@ -48,12 +49,18 @@ def app() -> FastAPI:
     return made[0]
 
 
-def make_build(folder: Path, changes: Iterable[Change], clock: Hand) -> Door:
-    """A build that was begun a month ago."""
+def begin_build(folder: Path, changes: Iterable[Change]) -> Path:
+    """Lay a build that was begun a month ago."""
     then = Hand(NOW - timedelta(days=30))
     with Door.open(folder, clock=then, create=True, back_up=False) as door:
         door.record(tuple(changes))
-    return Door.open(folder, clock=clock, back_up=False)
+    return folder
+
+
+@pytest.fixture(scope="session")
+def small_build(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The small car, written down once; each test works on a copy."""
+    return begin_build(tmp_path_factory.mktemp("small") / "build", small_car_changes())
 
 
 @pytest.fixture
@@ -62,8 +69,9 @@ def hand() -> Hand:
 
 
 @pytest.fixture
-def door(tmp_path: Path, hand: Hand) -> Iterator[Door]:
-    with make_build(tmp_path / "build", small_car_changes(), hand) as door:
+def door(small_build: Path, tmp_path: Path, hand: Hand) -> Iterator[Door]:
+    folder = shutil.copytree(small_build, tmp_path / "build")
+    with Door.open(folder, clock=hand, back_up=False) as door:
         yield door
 
 
@@ -82,25 +90,22 @@ class Shown:
 
 
 class FormReader(HTMLParser):
-    """Finds the forms of a page and what stands in their fields."""
+    """Finds the forms of a page that write something, and what stands in their fields."""
 
     def __init__(self) -> None:
         super().__init__()
         self.forms: list[Shown] = []
-        self.named: dict[str, Shown] = {}
         self._form: Shown | None = None
         self._select = ""
         self._area = ""
         self._text: list[str] = []
-        self._first: dict[str, str] = {}
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         given = {name: value or "" for name, value in attrs}
         if tag == "form":
             self._form = Shown(given.get("action", ""))
-            self.forms.append(self._form)
-            if "id" in given:
-                self.named[given["id"]] = self._form
+            if given.get("method") == "post":
+                self.forms.append(self._form)
         elif self._form is None or ("name" not in given and tag != "option"):
             return
         elif tag == "input":
