@@ -128,6 +128,9 @@ def cases(case: Callable[..., Any]) -> Iterable[Any]:
         with Door.open(Path(_FOLDER.name) / f"new-{next(numbers)}", create=True) as new:
             new.record([c.JobSet(job) for job in jobs])
 
+    def exported() -> None:
+        export_archive(door, Path(_FOLDER.name) / f"out-{next(numbers)}.zip")
+
     return [
         case("open 20,000 entries, a new process and its imports", opened, 0.4),
         case("open 20,000 entries", opened_here, 0.3),
@@ -137,7 +140,7 @@ def cases(case: Callable[..., Any]) -> Iterable[Any]:
         case("look at a moment of the past", lambda: door.as_of(BEGAN + timedelta(days=999)), 1.0),
         case("make a backup", lambda: back_up(folder, door.now()), 0.5),
         case("begin a build with 3,000 jobs", begun, 5.0),
-        case("export an archive", lambda: export_archive(door, archive), 2.0),
+        case("export an archive", exported, 2.0),
         case(
             "import it",
             lambda: import_archive(archive, Path(_FOLDER.name) / f"in-{next(numbers)}"),

@@ -117,6 +117,14 @@ def test_a_full_disk_leaves_no_half_of_an_archive(
     assert [path.name for path in tmp_path.iterdir()] == ["build"]
 
 
+def test_an_older_archive_is_not_written_over(door: Door, archive: Path) -> None:
+    before = archive.read_bytes()
+    door.record(c.JobStarted("spare"))
+    with pytest.raises(Refused, match="already"):
+        export_archive(door, archive)
+    assert archive.read_bytes() == before
+
+
 def test_nothing_is_written_over(archive: Path, tmp_path: Path) -> None:
     (tmp_path / "full").mkdir()
     (tmp_path / "full" / "letter.txt").write_text("mine")

@@ -169,6 +169,24 @@ def test_a_newer_layout_is_read_and_not_written(folder: Path) -> None:
         assert schema.applied(connection) == len(schema.MIGRATIONS) + 1
 
 
+@pytest.mark.parametrize("what", ["an entry", "a layout"])
+def test_a_newer_bareshell_that_writes_meanwhile_ends_our_writing(folder: Path, what: str) -> None:
+    with Door.open(folder) as door:
+        door.record(_note(1))
+        if what == "an entry":
+            _from_the_future(folder, "job-blessed", 1, '{"job_id":"tank"}', "kept")
+        else:
+            _sql(folder, f"PRAGMA user_version = {len(schema.MIGRATIONS) + 1}")
+        latest = door.latest()
+        for _ in range(2):
+            with pytest.raises(Newer):
+                door.record(_note(2))
+        with pytest.raises(Newer):
+            door.take_back(door.entries()[0].id)
+        assert door.latest() == latest
+        assert "m-1" in door.build().notes, "reading goes on"
+
+
 # --- a full disk -----------------------------------------------------------------------------
 
 

@@ -88,9 +88,15 @@ def export_archive(door: Door, to: Path, extra: Mapping[str, bytes] | None = Non
 
     Raises
     ------
+    Refused
+        When there is a file of that name already.
     NoRoom
         When the disk is full; no half of an archive is left.
     """
+    if to.exists():
+        raise Refused(
+            "nothing is written over", f"there is a file '{to.name}' already", "name a new one"
+        )
     unknown = set(extra or ()) - set(EXTRA_FILES)
     if unknown:
         raise BadInput("archive", f"'{min(unknown)}' is no file of an archive", "")

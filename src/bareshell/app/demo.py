@@ -69,7 +69,7 @@ def _write(folder: Path, story: Sequence[Told]) -> None:
     def new_id() -> str:
         return f"demo-back-{next(numbers)}"
 
-    with Door.open(folder, clock=clock, new_id=new_id, create=True) as door:
+    with Door.open(folder, clock=clock, new_id=new_id, create=True, back_up=False) as door:
         for batch in _batches(story):
             moment = batch[0].recorded_at
             change = batch[0].change

@@ -19,6 +19,7 @@ from bareshell.model.changes import CHANGES, Unread
 from bareshell.model.entry import Entry, Standing
 from bareshell.store import schema, wire
 from bareshell.store.faults import in_words
+from bareshell.store.files import make_durable
 
 JOURNAL_FILE = "journal.db"
 BUSY_SECONDS = 5.0
@@ -151,7 +152,8 @@ class Journal:
     def _open(self, *, create: bool) -> None:
         writer = self._connect()
         self._writer = writer
-        if schema.is_empty(writer):
+        is_new = schema.is_empty(writer)
+        if is_new:
             if not create:
                 raise Damaged(
                     f"the journal in '{self.path.parent}' is empty",
@@ -165,6 +167,8 @@ class Journal:
         if writer.execute("PRAGMA journal_mode").fetchone()[0] != "wal":
             writer.execute("PRAGMA journal_mode = WAL")
         schema.migrate(writer)
+        if is_new:
+            make_durable(self.path.parent)
         if self._holds_unread(writer):
             self.newer = self._newer(writer)
 
@@ -192,6 +196,18 @@ class Journal:
             kind not in CHANGES or version > CHANGES[kind].VERSION or standing not in _STANDINGS
             for kind, standing, version in found
         )
+
+    def _stop_if_newer(self, connection: sqlite3.Connection) -> None:
+        """Another process may have brought a newer layout while we had the journal open."""
+        if schema.is_newer(connection):
+            raise self.found_newer()
+
+    def found_newer(self) -> Newer:
+        """Note that a newer bareshell wrote here while we had it open; return why we stop."""
+        if self.newer is None:
+            with in_words("the build was not read"):
+                self.newer = self._newer(self._reader())
+        return self.newer
 
     def close(self) -> None:
         """Close every connection; the last one out folds the write-ahead log into the file."""
@@ -268,6 +284,7 @@ class Journal:
                 connection.execute("BEGIN IMMEDIATE")
                 writing = Writing(connection)
                 try:
+                    self._stop_if_newer(connection)
                     yield writing
                     if writing.wrote:
                         schema.note_writer(connection)

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from typing import Protocol
 
 from bareshell.model.build import Build
-from bareshell.model.changes import Settled, Withdrawn
+from bareshell.model.changes import Settled, Unread, Withdrawn
 from bareshell.model.entry import Entry
 from bareshell.model.fold import fold
 from bareshell.store.journal import Journal, Row, Tip
@@ -69,12 +69,19 @@ class Present:
         ----------
         source : Source or None
             A writer's hold, when one asks; None for the journal as everybody sees it.
+
+        Raises
+        ------
+        Newer
+            When a writer asks and a newer bareshell wrote meanwhile: what it said is not in
+            this build, so nothing can be decided on it.
         """
-        source = source or self._journal
-        tip = source.tip()
+        tip = (source or self._journal).tip()
         with self._lock:
             if tip != self._span.tip:
-                self._bring_up(source)
+                self._bring_up(source or self._journal)
+            if source is not None and self._journal.newer is not None:
+                raise self._journal.newer
             return self._span.latest
 
     def since(self, source: Source, row: Row) -> tuple[Build, tuple[Entry, ...]]:
@@ -121,15 +128,21 @@ class Present:
         if _reaches_beyond(rows, near):
             self._load(source)
             return
-        self._span.add(entries_of(rows))
-        self._keep_snapshot(SNAPSHOT_EVERY)
+        self._take(rows)
 
     def _load(self, source: Source) -> None:
         """Make the build from the newest snapshot that no later entry reaches behind."""
         tip, build, rows = self._start(source)
         self._span = Span(build, tip)
-        self._span.add(entries_of(rows))
         self._kept_seq = tip.seq
+        self._take(rows)
+
+    def _take(self, rows: Sequence[Row]) -> None:
+        """Fold in the rows that come next."""
+        entries = entries_of(rows)
+        if any(isinstance(entry.change, Unread) for entry in entries):
+            self._journal.found_newer()
+        self._span.add(entries)
         self._keep_snapshot(SNAPSHOT_EVERY)
 
     def _start(
