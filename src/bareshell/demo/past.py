@@ -16,7 +16,7 @@ from bareshell.model.network import joined
 from bareshell.model.proof import Proof
 from bareshell.model.temp import Gate
 
-_FEWEST_SESSIONS = 90
+_FEWEST_SESSIONS = 100
 _SET_UP = timedelta(minutes=15)
 
 
