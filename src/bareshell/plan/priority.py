@@ -156,6 +156,9 @@ def plain_rule(engine: Engine, *, seed: int, samples: int = 96) -> Policy:
         Which fates, and how many.
     """
     best = Policy(tails(engine.problem), STICKINESS[0], FINISH_FIRST[0], HELPER_FIRST[0])
+    if engine.name == "plain":
+        # Without a compiler there is no time to try them.
+        return best
     finish = engine.run(best, seed=seed, samples=samples).finish
     for settings in (_scarcities(engine.problem), _stickiness, _helper_first, _finish_first):
         for tried in settings(best):
