@@ -171,7 +171,7 @@ def keep_taps(
 
 
 def hours_to_offer(door: Door, job_id: str) -> float | None:
-    """Return the hours to offer when a job is stopped now, or None. [h]"""
+    """Return the hours [h] to offer when a job is stopped now, or None."""
     return offered_hours(door.build(), job_id, door.now())
 
 

@@ -363,6 +363,16 @@ SUPPORTS = tuple(
     )
 )
 
+PATTERNS = (
+    c.PatternSet(
+        SessionPattern("wed", "Wednesday evening", "FREQ=WEEKLY;BYDAY=WE", time(19, 0), 150)
+    ),
+    c.PatternSet(
+        SessionPattern("fri", "Friday evening", "FREQ=WEEKLY;BYDAY=FR", time(19, 30), 120)
+    ),
+    c.PatternSet(SessionPattern("sat", "Saturday", "FREQ=WEEKLY;BYDAY=SA", time(10, 0), 300)),
+)
+
 DONE = ("loom-main", "heater-bench", "pipe-under", "caliper-l", "doors-hang")
 
 TONIGHT = ("heater-fit", "fuse-box", "pipe-rear", "valve-fit", "caliper-r")
@@ -380,13 +390,7 @@ def small_build() -> Build:
         *NEEDS,
         *ORDERS,
         *TEMPS,
-        c.PatternSet(
-            SessionPattern("wed", "Wednesday evening", "FREQ=WEEKLY;BYDAY=WE", time(19, 0), 150)
-        ),
-        c.PatternSet(
-            SessionPattern("fri", "Friday evening", "FREQ=WEEKLY;BYDAY=FR", time(19, 30), 120)
-        ),
-        c.PatternSet(SessionPattern("sat", "Saturday", "FREQ=WEEKLY;BYDAY=SA", time(10, 0), 300)),
+        *PATTERNS,
     ]
     done: list[c.Change] = [c.JobFinished(key, 3.0) for key in DONE]
     other: list[c.Change] = [

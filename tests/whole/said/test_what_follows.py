@@ -55,6 +55,7 @@ def test_a_proof_told_after_the_job_that_hides_it_counts_and_the_sentence_says_s
 def test_then_keeps_the_order_that_was_said_and_a_hidden_proof_stays_unproven() -> None:
     understood = read("heater in 2.5 h, then matrix held 1 bar 10 min")
     assert told(understood)[0] == "done heater-fit 2.5 h"
+    assert "stays covered, unproven" in understood.heard[1].sentence
     assert proof_standings(after(understood))["matrix"].state is ProofState.COVERED
 
 

@@ -37,7 +37,10 @@ _REPLACED = re.compile(
 def read_temp(clause: Clause, desk: Desk) -> list[Piece] | None:
     """Read a clause as one about a temporary fix, or return None when it is about none."""
     if _is_the_proper_one(clause, desk):
-        return []
+        title = desk.build.temps[desk.temp].temp.title
+        words = plain(clause.text)
+        change = desk.note(words, f"temp:{desk.temp}")
+        return [heard("note", title, f'kept as a note: "{words}"', (change,), clause)]
     matches = _open_matches(clause, desk)
     if clause.has(Cue.TEMP):
         if clause.has(Cue.GONE, Cue.OFF) and not clause.has(Cue.STILL):

@@ -96,13 +96,14 @@ def _read(line: str, desk: Desk) -> list[Piece | JobSaid]:
         return [Piece(left=words)] if words else []
     pieces: list[Piece | JobSaid] = []
     sentences = sentences_of(line, tokens, desk.subjects)
+    beyond = line[tokens[-1].end :].strip()
+    whole = tokens[-1].end if _SAYS_SOMETHING.search(beyond) else len(line)
     for at, sentence in enumerate(sentences):
         start = 0 if at == 0 else sentence.tokens[0].start
         more = at + 1 < len(sentences)
-        end = sentences[at + 1].tokens[0].start if more else sentence.tokens[-1].end
+        end = sentences[at + 1].tokens[0].start if more else whole
         pieces += _sentence(sentence, start, end, desk)
-    beyond = line[tokens[-1].end :].strip()
-    if _SAYS_SOMETHING.search(beyond):
+    if whole < len(line):
         pieces.append(Piece(left=beyond))
     return pieces
 

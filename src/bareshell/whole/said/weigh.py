@@ -161,7 +161,13 @@ def _consequences(before: Build, after: Build, told: Heard) -> str:
             parts += _covered(before, after, change.job_id)
         elif isinstance(change, JobTakenOff):
             parts += _spent(before, after)
+        elif isinstance(change, ProofHeld) and _is_hidden(after, change.proof_id):
+            parts.append("It lay hidden by then, so it stays covered, unproven")
     return "".join(f". {part}" for part in parts)
+
+
+def _is_hidden(build: Build, proof: str) -> bool:
+    return proof_standings(build)[proof].state is ProofState.COVERED
 
 
 def _covered(before: Build, after: Build, job: str) -> list[str]:
