@@ -1,0 +1,85 @@
+"""The pages with the plan that is shipped, on the tests' small car and on the demo."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import UTC, date, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+
+from bareshell.app.demo import make_demo
+from bareshell.app.door import Door
+from bareshell.web.bench import Bench
+from bareshell.web.plan_desk import PlanDesk
+from bareshell.web.site import site_app
+from tests.stories import NOW, small_car_changes
+from tests.web.conftest import browser
+from tests.web.session.by_hand import form_to, press
+
+if TYPE_CHECKING:
+    from starlette.testclient import TestClient
+
+
+@pytest.fixture(scope="module")
+def real(tmp_path_factory: pytest.TempPathFactory) -> Iterator[TestClient]:
+    folder = tmp_path_factory.mktemp("real") / "car"
+    with Door.open(folder, create=True, clock=lambda: NOW, back_up=False) as door:
+        door.record(small_car_changes())
+    bench = Bench(folder, "UTC", PlanDesk(patience_s=120), lambda: NOW)
+    yield browser(site_app(bench))
+    bench.close()
+
+
+def test_tonight_as_planned_is_shown_and_acted_on(real: TestClient) -> None:
+    html = real.get("/tonight").text
+    data = real.get("/tonight.json").json()
+    assert data["jobs"], "something can be done on the first evening"
+    for number, job in enumerate(data["jobs"], start=1):
+        assert job["title"] in html
+        assert f'id="step-{number}"' in html
+    assert data["session"]["minutes"] == 150
+    asked = real.get("/tonight.json?minutes=60&people=2&temperature=20&mood=nothing+dirty").json()
+    assert asked["session"]["minutes"] == 60
+    assert set(asked["session"]["overridden"]) >= {"minutes", "people", "temperature_c"}
+
+
+def test_why_not_names_a_rule_down_to_the_root(real: TestClient) -> None:
+    (first, *_) = real.get("/tonight.json?why=drive").json()["why_not"]
+    assert first["job"] == "drive"
+    assert first["rule"]
+    html = real.get("/tonight?why=drive").text
+    assert "root:" in html[html.index('id="why-drive"') :]
+
+
+def test_the_road_as_planned_is_drawn_and_listed(real: TestClient) -> None:
+    answer = real.get("/road-ahead")
+    assert answer.status_code == 200
+    data = real.get("/road-ahead.json").json()
+    assert data["p50"] <= data["p80"] <= data["p95"]
+    assert "Every session in words" in answer.text
+
+
+def test_an_entry_plans_the_session_anew(real: TestClient) -> None:
+    html = real.get("/tonight").text
+    job = real.get("/tonight.json").json()["jobs"][0]["id"]
+    form = form_to(html, "/tonight/went")
+    assert press(real, form, done=[job]).status_code == 303
+    assert job not in [one["id"] for one in real.get("/tonight.json").json()["jobs"]]
+
+
+def test_the_demo_has_a_full_evening(tmp_path: Path) -> None:
+    folder = tmp_path / "demo"
+    make_demo(folder, date(2031, 3, 5)).close()
+    evening = datetime(2031, 3, 5, 18, 30, tzinfo=UTC)
+    bench = Bench(folder, "UTC", PlanDesk(patience_s=120), lambda: evening)
+    try:
+        client = browser(site_app(bench))
+        assert client.get("/tonight").status_code == 200
+        sheet = client.get("/tonight.json").json()
+        assert sheet["jobs"]
+        assert sheet["begin_with"]
+        assert client.get("/road-ahead").status_code == 200
+    finally:
+        bench.close()
