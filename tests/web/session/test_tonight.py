@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import timedelta
+from html import unescape as html_text
 from typing import TYPE_CHECKING
 
 import pytest
@@ -158,7 +160,7 @@ def test_without_any_evening_the_page_helps_instead_of_failing(
     door.record([c.PatternDropped("eve"), c.PatternDropped("sat")])
     html = page_at(site)
     assert "No session to come" in html
-    assert "/car" in html
+    assert 'href="/add/session"' in html
     assert site.get("/tonight.json").status_code == 409
     assert "The session, 2 h" in page_at(site, "/tonight?minutes=120")
 
@@ -211,3 +213,14 @@ def test_the_sheet_on_paper_has_a_box_for_all_that_can_be_typed(site: TestClient
         assert f"<span>{word} <i" in paper
     assert "what is loose or open" in html
     assert "began <i>" in html
+
+
+def test_every_way_off_the_page_leads_somewhere(site: TestClient, door: Door) -> None:
+    door.record(c.JobFinished("carb", 1.0))
+    found = set()
+    for start in ("/tonight", "/road-ahead"):
+        found |= set(re.findall(r'href="(/[^"#]*)"', page_at(site, start)))
+    pages = {path for path in found if not path.startswith(("/static/", "/brakes"))}
+    assert len(pages) > 8
+    for path in sorted(pages):
+        assert site.get(html_text(path)).status_code in (200, 303), path

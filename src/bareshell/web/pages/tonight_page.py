@@ -327,14 +327,14 @@ def nothing_words(sheet: TonightSheet | None, build: Build) -> Nothing:
     ]
     if not any(record.state.is_open for record in build.jobs.values()):
         sentence = "No job is left open in this build."
-        ways = [WayOut("/car", "Look at the car and its jobs, or add one")]
+        ways = [WayOut("/jobs", "Look at the jobs, or add one")]
         return Nothing("Nothing left to do", sentence, tuple(ways))
     if sheet is None:
         sentence = (
             "The garage has no evenings yet, so there is no session to plan. Say above how long "
             "you have, or give the garage its usual evenings."
         )
-        ways = [WayOut("/car", "Give the garage its evenings")]
+        ways = [WayOut("/add/session", "Give the garage its usual evenings")]
         return Nothing("No session to come", sentence, tuple(ways))
     blocked = sheet.why_not[0] if sheet.why_not else None
     sentence = "No open job can be started in this session as it is."
