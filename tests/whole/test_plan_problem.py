@@ -56,6 +56,9 @@ def test_a_wrong_delivery_is_planned_as_if_ordered_again() -> None:
     arrival = {a.id: a for a in plan_question(build, NOW).problem.arrivals}["hose"]
     assert arrival.expected_minute is None
     assert arrival.lead_minutes
+    again = later(build, c.OrderExpected("o1", date(2026, 3, 20)), at=NOW + timedelta(minutes=1))
+    replacement = {a.id: a for a in plan_question(again, NOW).problem.arrivals}["hose"]
+    assert replacement.expected_minute == 16 * 1440 - 60
 
 
 def test_a_wait_that_is_still_running_holds_what_follows() -> None:

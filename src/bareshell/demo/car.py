@@ -30,7 +30,7 @@ CAR = Car(
 
 GARAGE = Garage(
     heated_to_c=None,
-    monthly_c=(4.0, 4.0, 6.0, 9.0, 13.0, 16.0, 19.0, 19.0, 15.0, 11.0, 7.0, 5.0),
+    monthly_c=(4.0, 5.0, 8.0, 12.0, 16.0, 19.0, 21.0, 21.0, 18.0, 13.0, 8.0, 5.0),
     set_up_minutes=15,
     clear_up_minutes=15,
 )

@@ -160,11 +160,12 @@ class Delivery:
 
 @dataclass(frozen=True, slots=True)
 class OrderRecord:
-    """An order line with its deliveries."""
+    """An order line with its deliveries; ``expected_since`` is when its date was last given."""
 
     line: OrderLine
     deliveries: tuple[Delivery, ...] = ()
     cancelled: bool = False
+    expected_since: datetime | None = None
 
     def with_delivery(self, delivery: Delivery) -> OrderRecord:
         """Return the record with one more delivery, put where it happened in time."""
@@ -176,6 +177,15 @@ class OrderRecord:
         if self.cancelled:
             return 0
         return max(0, self.line.quantity - sum(d.usable for d in self.deliveries))
+
+    @property
+    def is_due(self) -> bool:
+        """Whether its date still holds: it was given after the last delivery went wrong."""
+        if self.line.expected_on is None:
+            return False
+        if not self.gone_wrong:
+            return True
+        return self.expected_since is not None and self.expected_since > self.deliveries[-1].at
 
     @property
     def gone_wrong(self) -> bool:

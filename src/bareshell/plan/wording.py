@@ -106,7 +106,7 @@ def temperature(value: float) -> str:
     >>> temperature(5.0), temperature(7.5)
     ('5 °C', '7.5 °C')
     """
-    return f"{value:g} °C"
+    return f"{round(value, 1):g} °C"
 
 
 def quoted(title: str) -> str:

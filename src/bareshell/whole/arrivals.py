@@ -70,7 +70,7 @@ def _arrival(build: Build, key: str, standing: NeedStanding, now: datetime) -> A
         share, days = LATE[max(lines, key=lambda line: LATE[line.source][1]).source]
         dates = [line.expected_on for line in lines]
         known = [day for day in dates if day is not None]
-        if len(known) < len(dates) or standing.state is NeedState.WRONG:
+        if len(known) < len(dates) or not all(build.orders[o].is_due for o in standing.orders):
             # Somebody must ask: planned as if a new one were ordered today.
             return Arrival(
                 key, title, None, LEAD_DAYS_UNORDERED * 1440, late_share=share, late_mean_days=days

@@ -19,7 +19,7 @@ def answer_of(build: Build, planned: Tonight) -> Answer:
     problem = planned.problem
     return Answer(
         blocks=planned.schedule.in_session(0),
-        begin_with=tuple(_first_move(build, one) for one in planned.alternatives),
+        begin_with=tuple(_first_move(planned, one) for one in planned.alternatives),
         why_not=tuple(_why_not(build, planned, one) for one in most_wanted(planned, CHAINS)),
         stranded=tuple(
             f"{snag.sentence} {snag.remedy}".strip()
@@ -59,12 +59,11 @@ def _why_not(build: Build, planned: Tonight, chain: Chain) -> WhyNot:
     return WhyNot(chain.job_id, title, root.rule, root.frees, root.frees_at, links)
 
 
-def _first_move(build: Build, one: Alternative) -> FirstMove:
-    record = build.jobs.get(one.job_id)
+def _first_move(planned: Tonight, one: Alternative) -> FirstMove:
     return FirstMove(
         one.job_id,
         one.title,
-        record.job.system if record else "commissioning",
+        planned.problem.job(one.job_id).system,
         one.regret_days,
         one.standard_error_days,
         one.as_good,

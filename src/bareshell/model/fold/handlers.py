@@ -143,19 +143,19 @@ def _holding_dropped(draft: Draft, change: c.HoldingDropped, _entry: Entry) -> N
 
 
 @folds(c.OrderSet)
-def _order(draft: Draft, change: c.OrderSet, _entry: Entry) -> None:
-    old = draft.orders.get(change.line.id)
-    draft.orders[change.line.id] = (
-        replace(old, line=change.line) if old else OrderRecord(change.line)
-    )
+def _order(draft: Draft, change: c.OrderSet, entry: Entry) -> None:
+    old = draft.orders.get(change.line.id) or OrderRecord(change.line)
+    same = old.line.expected_on == change.line.expected_on and old.expected_since is not None
+    since = old.expected_since if same else entry.happened_at
+    draft.orders[change.line.id] = replace(old, line=change.line, expected_since=since)
 
 
 @folds(c.OrderExpected)
-def _expected(draft: Draft, change: c.OrderExpected, _entry: Entry) -> None:
+def _expected(draft: Draft, change: c.OrderExpected, entry: Entry) -> None:
     old = draft.orders.get(change.order_id)
     if old is not None:
         line = replace(old.line, expected_on=change.expected_on)
-        draft.orders[change.order_id] = replace(old, line=line)
+        draft.orders[change.order_id] = replace(old, line=line, expected_since=entry.happened_at)
 
 
 @folds(c.OrderCancelled)
