@@ -233,10 +233,19 @@ def _proofs(row: Row, kept: Collection[str]) -> Iterable[Proof]:
         )
 
 
+TURNS_AT_FIRST_START = frozenset({"engine", "gearbox and clutch"})
+FIRST_START_JOB = "first-start"
+
+
 def _gates_that_ask(row: Row, owed: Owed) -> tuple[str, ...]:
     """Add to the gates a proof names those that every safety proof must have held for."""
     found = dict.fromkeys(owed.gates.split())
     shown_in = owed.by or row.id
+    if owed.covers and shown_in in ancestors()[ROAD_JOB]:
+        # What is hidden is asked after at the first gate that relies on it, and at the road.
+        found["road"] = None
+        if row.system in TURNS_AT_FIRST_START and shown_in in ancestors()[FIRST_START_JOB]:
+            found["first-start"] = None
     if row.safety:
         if row.system in LIVES_BEFORE_MOVE and shown_in in ancestors()["move-gate"]:
             found["first-move"] = None
