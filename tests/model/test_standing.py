@@ -241,6 +241,15 @@ def test_hours_no_clock_can_show_are_refused() -> None:
         decide(small_car(), c.JobFinished("hold", -1))
 
 
+def test_an_hour_remembered_later_adds_to_a_done_job_and_work_left_reopens_it() -> None:
+    done = later(small_car(), c.JobFinished("carb", 2))
+    more = later(done, c.JobWorked("carb", 0.5), at=NOW + HOUR)
+    assert more.jobs["carb"].state.is_done
+    assert more.jobs["carb"].state.hours_done == 2.5
+    reopened = later(done, c.JobWorked("carb", 0.5, hours_left=1), at=NOW + HOUR)
+    assert reopened.jobs["carb"].state.is_open
+
+
 def test_leaving_a_job_out_joins_what_was_before_to_what_comes_after() -> None:
     assert joined({"a": (), "b": ("a",), "c": ("b",), "d": ("c",)}, {"b", "c"}) == {
         "a": (),

@@ -278,6 +278,9 @@ def _after_event(state: JobState, event: JobEvent) -> JobState:
                 return state
             return replace(state, status=JobStatus.STARTED, started_at=event.at)
         case JobEventKind.WORKED:
+            if state.is_done and not event.hours_left:
+                # An hour remembered later adds to the hours; it does not undo the job.
+                return replace(state, hours_done=hours)
             return replace(
                 state,
                 status=JobStatus.STARTED,
