@@ -28,6 +28,10 @@ LATER_CANDIDATES = 8
 MOST_MOVES = 6
 """How many moves of the evening are chosen by comparison; the rest follow the policy."""
 
+PLAIN_CANDIDATES = 4
+PLAIN_FATES = 20
+"""Candidates and fates when the twin has to walk: a few seconds' worth."""
+
 NO_ODDS_DAYS = 0.1
 """A difference in the road date that makes no odds. [days]"""
 
@@ -66,10 +70,13 @@ class Chosen:
         The jobs to take up, by position, in order; what comes after them follows the policy.
     candidates : tuple of Candidate
         What could have come first instead, the least regret first.
+    samples : int
+        On how many fates they were compared.
     """
 
     forced: tuple[int, ...]
     candidates: tuple[Candidate, ...]
+    samples: int
 
 
 def choose_moves(ready: Ready, *, samples: int = FIRST_MOVE_SAMPLES) -> Chosen:
@@ -86,18 +93,22 @@ def choose_moves(ready: Ready, *, samples: int = FIRST_MOVE_SAMPLES) -> Chosen:
     samples : int
         How many fates the first move is compared on; later moves are compared on a quarter.
     """
-    first = _compare(ready, (), samples, MOST_CANDIDATES)
+    most, moves = MOST_CANDIDATES, MOST_MOVES
+    if ready.engine.name == "plain":
+        # Without a compiler only the first move is compared, roughly.
+        most, moves, samples = PLAIN_CANDIDATES, 1, min(samples, PLAIN_FATES)
+    first = _compare(ready, (), samples, most)
     if first is None:
-        return Chosen((), ())
+        return Chosen((), (), 0)
     best, candidates = first
     forced = [best]
     later = max(2, samples // 4)
-    while len(forced) < MOST_MOVES:
+    while len(forced) < moves:
         following = _compare(ready, tuple(forced), later, LATER_CANDIDATES)
         if following is None:
             break
         forced.append(following[0])
-    return Chosen(tuple(forced), candidates)
+    return Chosen(tuple(forced), candidates, samples)
 
 
 def _compare(
@@ -129,7 +140,6 @@ def _race(
     """Run each candidate on a quarter of the fates, then those still in question on the rest."""
     import numpy as np
 
-    samples = ready.engine.samples(samples)
     quarter = max(2, samples // 4)
 
     def run(job: int, count: int, skip: int) -> NDArray[np.int64]:

@@ -239,7 +239,7 @@ def tonight(
         made.prepared.snags,
         tuple(violations),
         made.engine.name,
-        made.engine.samples(samples),
+        chosen.samples,
         seed,
     )
 

@@ -1,0 +1,65 @@
+"""The rule that weighs jobs, and its tuning."""
+
+from __future__ import annotations
+
+from bareshell.plan.engine import Engine
+from bareshell.plan.policy import Policy
+from bareshell.plan.priority import paired_days, plain_rule, tails, tuned_rule
+from bareshell.plan.problem import Link
+from bareshell.plan.validate import prepare
+from tests.plan.garages import DAY, Shape, bare, evenings, garage, hours, job
+
+
+def weights(*jobs: object, **settings: object) -> dict[str, int]:
+    problem = prepare(bare(*jobs, **settings)).problem  # type: ignore[arg-type]
+    return dict(zip((one.id for one in problem.jobs), tails(problem), strict=True))
+
+
+def test_a_job_weighs_more_than_all_that_follows_it() -> None:
+    found = weights(job("a"), job("b", 1.0, "a"), job("c", 1.0, "b"))
+    assert found["a"] > found["b"] > found["c"]
+
+
+def test_a_wait_weighs_too() -> None:
+    found = weights(job("a"), job("b"), job("x", 1.0, Link("a", 20 * DAY)), job("y", 1.0, "b"))
+    assert found["a"] > found["b"]
+
+
+def test_work_that_leads_to_a_rare_session_weighs_more() -> None:
+    found = weights(
+        job("a"), job("b"), job("x", 1.0, "a", ways=(hours(1.0, people=2),)), job("y", 1.0, "b")
+    )
+    assert found["a"] > found["b"]
+
+
+def test_what_leads_to_no_job_of_the_goal_weighs_less_than_what_does() -> None:
+    found = weights(job("polish", 90.0, splittable=True), job("road", 0.5), goal=("road",))
+    assert found["road"] > found["polish"]
+
+
+def test_the_plain_rule_is_no_worse_than_its_first_settings() -> None:
+    engine = Engine(prepare(garage(2, Shape(jobs=60))).problem)
+    rule = plain_rule(engine, seed=3, samples=64)
+    first = Policy(tails(engine.problem), 20, 240, 2400)
+    before = engine.run(first, seed=3, samples=64).finish
+    after = engine.run(rule, seed=3, samples=64).finish
+    assert after.mean() <= before.mean()
+
+
+def test_tuning_repeats_and_is_kept_only_when_it_helps_on_fresh_fates() -> None:
+    engine = Engine(prepare(garage(4, Shape(jobs=40))).problem)
+    start = Policy(tuple(reversed(range(len(engine.problem.jobs)))))
+    tuned = tuned_rule(engine, start, seed=5, moves=120)
+    assert tuned == tuned_rule(engine, start, seed=5, moves=120)
+    assert tuned.kept == (tuned.gain_days > 2 * tuned.standard_error_days)
+    assert tuned.kept
+    before = engine.run(start, seed=77, samples=400).finish
+    after = engine.run(tuned.policy, seed=77, samples=400).finish
+    gain, error = paired_days(before, after)
+    assert gain > -2 * error
+
+
+def test_tuning_that_changes_nothing_leaves_the_rule_alone() -> None:
+    engine = Engine(prepare(bare(job("a"), sessions=evenings(temperatures=False))).problem)
+    start = Policy((60,))
+    assert tuned_rule(engine, start, seed=1, moves=10, fresh=20).policy is start
