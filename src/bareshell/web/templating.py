@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime, tzinfo
+from datetime import datetime, timedelta, tzinfo
 from types import SimpleNamespace
 from typing import Any
 
@@ -151,6 +151,7 @@ class Views:
             "sentence": sentence,
             "sentence_start": sentence_start,
             "moment": moment,
+            "later": later,
         }
 
     def shell(self, request: Request, masthead: Masthead) -> Shell:
@@ -233,6 +234,18 @@ def moment(at: datetime, zone: tzinfo | None = None) -> str:
     """
     here = at.astimezone(zone) if zone else at
     return f"{short_day(here)} {here.year}, {here:%H:%M}"
+
+
+def later(at: datetime, hours: float) -> datetime:
+    """So many hours by the clock after a moment.
+
+    Examples
+    --------
+    >>> from datetime import UTC
+    >>> later(datetime(2026, 11, 25, 21, 20, tzinfo=UTC), 12).isoformat()
+    '2026-11-26T09:20:00+00:00'
+    """
+    return at + timedelta(hours=hours)
 
 
 def sentence_start(words: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import datetime, timedelta, tzinfo
+from datetime import tzinfo
 
 from starlette.requests import Request
 from starlette.responses import Response
@@ -69,6 +69,8 @@ class Drawer:
     name: str
     proofs: tuple[ProofView, ...]
     state: str = ""
+    system: str = ""
+    group: str = ""
     open: bool = False
 
 
@@ -88,7 +90,6 @@ class ProofsShown:
     gates: tuple[str, ...]
     form: Form
     zone: tzinfo
-    readable: dict[str, datetime]
     states: tuple[str, ...] = tuple(ProofState)
 
 
@@ -102,26 +103,20 @@ def proofs(
     sifted = Sifted(system, state, gate, find.strip())
     every = tuple(every_proof(overview))
     found = tuple(view for view in every if sifted.admits(view))
+    next_gates = tuple(opening.gate(door, one.id) for one in overview.gates if one.state == "next")
     shown = ProofsShown(
         figures=_figures(overview, every),
         rungs=rungs(overview),
         marks=_marks(overview),
-        next_gates=tuple(
-            opening.gate(door, one.id) for one in overview.gates if one.state == "next"
-        ),
-        now=() if sifted.asked else first_now(overview, every),
-        drawers=tuple(_found(found) if sifted.asked else _drawers(overview, every)),
+        next_gates=next_gates,
+        now=() if sifted.asked else first_now(next_gates, every),
+        drawers=tuple(_found(found) if sifted.asked else _drawers(next_gates, every)),
         temps=opening.temps(door),
         sifted=sifted,
         systems=tuple(s for s in SYSTEMS if any(view.system == s for view in every)),
         gates=tuple(one.title for one in overview.gates),
         form=Form(),
         zone=zone_for(door),
-        readable={
-            view.id: view.since + timedelta(hours=view.hold_hours)
-            for view in overview.begun
-            if view.since and view.hold_hours
-        },
     )
     return page(request, "proofs/all.html", overview, also=shown)
 
@@ -133,13 +128,15 @@ def wants_hands(view: ProofView) -> bool:
     return view.state in (ProofState.OWED, ProofState.SPENT) and view.due
 
 
-def first_now(overview: ProofsOverview, every: Sequence[ProofView]) -> tuple[ProofView, ...]:
+def first_now(next_gates: Sequence[GatePage], every: Sequence[ProofView]) -> tuple[ProofView, ...]:
     """What to show first: what went wrong, what runs, and what the next gates ask for.
 
-    The rest of what could be shown now lies in its drawer, unless it is little.
+    What stands before the very next gate is on the page already; the rest of what could be
+    shown now lies in its drawer, unless it is little.
     """
-    able = [view for view in every if wants_hands(view)]
-    coming = {gate.title for gate in overview.gates if gate.state == "next"}
+    between = {key for gate in next_gates[:1] for key in (view.id for view in gate.proofs)}
+    able = [view for view in every if wants_hands(view) and view.id not in between]
+    coming = {gate.gate.title for gate in next_gates}
     pressing = [v for v in able if v.state != ProofState.OWED or coming.intersection(v.gates)]
     return tuple(able if len(able) <= FEW else pressing)
 
@@ -197,31 +194,30 @@ def _found(found: Iterable[ProofView]) -> Iterable[Drawer]:
         yield Drawer(state, tuple(views), state, open=True)
 
 
-def _drawers(overview: ProofsOverview, every: Sequence[ProofView]) -> Iterable[Drawer]:
-    """The rest: what could be shown now too, what waits for work, by system; what stands."""
-    shown = {view.id for view in first_now(overview, every)}
-    for system in SYSTEMS:
-        able = tuple(
-            v for v in every if v.system == system and wants_hands(v) and v.id not in shown
-        )
-        if able:
-            yield Drawer(f"{system}: can be shown now", able, "owed")
-    for system in SYSTEMS:
-        waits = tuple(
-            view
-            for view in every
-            if view.system == system
-            and view.state in (ProofState.OWED, ProofState.SPENT)
-            and not wants_hands(view)
-        )
-        if waits:
-            yield Drawer(f"{system}: when the work is done", waits, "owed")
-    nowhere = tuple(
-        view for view in every if not view.system and view.state == ProofState.OWED and not view.due
-    )
-    if nowhere:
-        yield Drawer("belonging to no job", nowhere, "owed")
+def _drawers(next_gates: Sequence[GatePage], every: Sequence[ProofView]) -> Iterable[Drawer]:
+    """The rest: what could be shown now too, what waits for work, by system; what stands.
+
+    The figure before each group's name is its place on the page.
+    """
+    shown = {view.id for view in first_now(next_gates, every)}
+    shown |= {view.id for gate in next_gates[:1] for view in gate.proofs}
+    rest = [view for view in every if view.id not in shown]
+    able = [view for view in rest if wants_hands(view)]
+    waits = [
+        view
+        for view in rest
+        if view.state in (ProofState.OWED, ProofState.SPENT) and not wants_hands(view)
+    ]
+    yield from _by_system(able, "1Can be shown now too")
+    yield from _by_system(waits, "2When the work is done")
     for state in (ProofState.SUBSTITUTED, ProofState.HELD):
         good = tuple(view for view in every if view.state == state)
         if good:
-            yield Drawer(str(state), good, str(state))
+            yield Drawer(str(state), good, str(state), group="3Good")
+
+
+def _by_system(views: Sequence[ProofView], group: str) -> Iterable[Drawer]:
+    for system in (*SYSTEMS, ""):
+        mine = tuple(view for view in views if view.system == system)
+        if mine:
+            yield Drawer(system or "of no job", mine, "owed", system, group)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -31,6 +32,8 @@ router = PageRouter()
 
 NO_PLACE = "no place noted"
 FEW = 12
+MANY_PLACES = 24
+"""So many places can be taken in at a glance."""
 
 MEANS = {
     NeedState.NOT_KNOWN: "look for it",
@@ -181,10 +184,10 @@ def holdings(request: Request, place: str = "", find: str = "", number: int = 1)
                 one
                 for one in overview.holdings
                 if one.quantity
-                and place in ("", one.where or NO_PLACE)
+                and lies_in(one, place)
                 and words in f"{one.title} {one.size} {one.where} {one.need_title}".casefold()
             ),
-            key=lambda one: (one.where == "", one.where, one.title),
+            key=lambda one: (one.where == "", in_order(one.where), one.title),
         )
     )
     part = part_of(found, number)
@@ -229,10 +232,34 @@ def _states(needs: Sequence[NeedView]) -> Iterable[tuple[str, str, int]]:
             yield str(state), words, counts[state]
 
 
+def lies_in(holding: HoldingView, place: str) -> bool:
+    """Whether something lies in a place, or in a box, bin or drawer of it."""
+    where = holding.where or NO_PLACE
+    return place in ("", where) or where.startswith(f"{place},")
+
+
+def in_order(place: str) -> tuple[tuple[int, int | str], ...]:
+    """Places in the order of a shelf: bin 9 before bin 12.
+
+    Examples
+    --------
+    >>> sorted(["bin 12", "bin 9", "Bench"], key=in_order)
+    ['Bench', 'bin 9', 'bin 12']
+    """
+    parts = re.split(r"(\d+)", place.casefold())
+    return tuple((0, int(part)) if part.isdigit() else (1, part) for part in parts if part)
+
+
 def _places(holdings: Sequence[HoldingView]) -> tuple[tuple[str, int], ...]:
-    """Each place and how many different things lie there; what has no place comes last."""
-    counts = Counter(one.where or NO_PLACE for one in holdings if one.quantity)
-    return tuple(sorted(counts.items(), key=lambda pair: (pair[0] == NO_PLACE, pair[0].casefold())))
+    """Each place and how many different things lie there; what has no place comes last.
+
+    Where there are many, a shelf stands for its bins: what is before the comma.
+    """
+    here = [one.where or NO_PLACE for one in holdings if one.quantity]
+    if len(set(here)) > MANY_PLACES:
+        here = [place.partition(",")[0] for place in here]
+    counts = Counter(here)
+    return tuple(sorted(counts.items(), key=lambda pair: (pair[0] == NO_PLACE, in_order(pair[0]))))
 
 
 def _figures(overview: ShelfOverview) -> tuple[Figure, ...]:
