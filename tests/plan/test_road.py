@@ -129,6 +129,7 @@ def test_parts_are_ordered_in_time_for_the_job_that_wants_them() -> None:
         job("long", 60.0, splittable=True),
         job("fit", 1.0, "long", parts_to_start=("x",)),
         job("now", 0.5, parts_to_start=("y",)),
+        job("rest", 90.0, "now", splittable=True),
         arrivals=(
             Arrival("x", "seat foam", lead_minutes=20 * DAY, late_share=0.0),
             Arrival("y", "brake hoses", lead_minutes=20 * DAY, late_share=0.3),
