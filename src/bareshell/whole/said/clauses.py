@@ -390,7 +390,9 @@ class _Scorer:
             bool(cues & group) for group in (_JOB, _PROOF, _PART, _SESSION, {Cue.STANDING})
         ) + (Measure.QUANTITY in measures and not cues & _PROOF)
         acts = groups > 0 or Measure.HOURS in measures or Measure.QUANTITY in measures
-        score = mass - 1.2 * max(0.0, self.known - mass) - 0.12 * self.strange - 0.9
+        # A bodge names several things, and none of them is what it is about.
+        beside = 0.4 if Cue.TEMP in cues else 1.2
+        score = mass - beside * max(0.0, self.known - mass) - 0.12 * self.strange - 0.9
         if mass >= 0.2 and acts:
             score += 1.0
         elif acts and not cues & _SESSION:

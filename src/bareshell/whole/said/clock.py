@@ -140,7 +140,7 @@ def _after_a_word(tokens: Sequence[Token], at: int) -> Clock | None:
     if minutes is not None and minutes[0] in range(10, 60, 5):
         return _clock(value, int(minutes[0]), _half_at(tokens, minutes[1]), minutes[1])
     follows = tokens[after].text if after < len(tokens) and not tokens[after].gap else ""
-    ends_a_range = word in UNTIL and at > 1 and _hour(tokens, at - 2) is not None
+    ends_a_range = word in UNTIL and at > 1 and _hour(tokens, at - 2, opens=True) is not None
     plain = ends_a_range or follows in (
         "",
         "till",
@@ -161,7 +161,7 @@ def _after_a_word(tokens: Sequence[Token], at: int) -> Clock | None:
 
 def _opens_a_range(tokens: Sequence[Token], at: int) -> Clock | None:
     """Read the 7 of "7 to 9:30" and of "7-9:30": what it leads to can only be a time."""
-    hour = _hour(tokens, at) if at == 0 or tokens[at].gap else None
+    hour = _hour(tokens, at, opens=True) if at == 0 or tokens[at].gap else None
     if hour is None or hour[1] >= len(tokens) or tokens[hour[1]].gap:
         return None
     value, after, half = hour
@@ -193,8 +193,8 @@ def _range_before(tokens: Sequence[Token], at: int) -> bool:
     return any(t.text == "from" for t in tokens[max(0, at - 5) : at])
 
 
-def _hour(tokens: Sequence[Token], at: int) -> tuple[int, int, str] | None:
-    if at >= len(tokens) or (at and tokens[at].gap):
+def _hour(tokens: Sequence[Token], at: int, *, opens: bool = False) -> tuple[int, int, str] | None:
+    if at >= len(tokens) or (at and tokens[at].gap and not opens):
         return None
     number = number_at(tokens, at)
     if number is None or number[0] != int(number[0]) or not 1 <= number[0] <= 23:

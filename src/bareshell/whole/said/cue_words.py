@@ -169,7 +169,8 @@ PHRASES_OF: Final = {
         wrong; no use
     """,
     Cue.DAMAGED: """
-        damaged; broken; cracked in; split in; snapped; bent in; torn; crushed; arrived
+        damaged; is cracked; are cracked; is bent; broken; cracked in; split in; snapped;
+        bent in; torn; crushed; arrived
         broken; dented; chipped; smashed; arrived damaged; came damaged; arrived bent;
         arrived split; came bent; arrived cracked; came cracked; came broken; came split;
         stripped thread; perished; rusty; seized; sheared; scratched; knackered; came

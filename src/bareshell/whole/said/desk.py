@@ -53,6 +53,7 @@ class Desk:
     temp: str = ""
     short: dict[str, str] = field(default_factory=dict)
     jobs: list[str] = field(default_factory=list)
+    near: set[str] = field(default_factory=set)
     session: SessionFacts = field(default_factory=SessionFacts)
 
     def title(self, job: str) -> str:
@@ -143,7 +144,8 @@ def asked(
 def noted(desk: Desk, clause: Clause, why: str = "") -> Piece:
     """Keep a clause's words: about the job it names or follows, or about nothing yet."""
     words = plain(clause.text)
-    job = job_named(desk, clause) or (desk.job if clause.joint not in (";", "?") else "")
+    goes_on = desk.job if clause.joint not in (";", "?") else ""
+    job = goes_on or job_named(desk, clause)
     if not job:
         return Piece(left=words)
     title = desk.title(job)

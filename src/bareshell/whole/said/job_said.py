@@ -44,6 +44,8 @@ class JobSaid:
         Whether the hours are for each job, or for all that the line tells.
     rivals : tuple of Match
         The candidates, when it is not clear which job is meant.
+    either : bool
+        Whether the hours may be those still to do as well.
     doubt : str
         Why it must be asked whether the job is finished.
     hint : str
@@ -65,6 +67,7 @@ class JobSaid:
     leads: bool = False
     named: bool = True
     at: datetime | None = None
+    either: bool = False
 
 
 def read_job(clause: Clause, desk: Desk) -> JobSaid | None:
@@ -82,6 +85,9 @@ def read_job(clause: Clause, desk: Desk) -> JobSaid | None:
     if not matches or matches[0].score < LEAST:
         return None
     _choose(clause, desk, said, matches)
+    said.either = said.what is Cue.PART and any(
+        clause.texts[f.first] == "another" for f in clause.of(Measure.HOURS)
+    )
     if said.what is Cue.DONE and _hours_put_in(clause):
         said.what = Cue.PART
     if said.worked is not None and said.what is None and _hours_on(clause):
@@ -114,9 +120,14 @@ def _names_a_job(clause: Clause, desk: Desk) -> bool:
 def _what(clause: Clause) -> tuple[Cue | None, str]:
     """Weigh the cues of a clause: what they say together, and what makes it doubtful."""
     said_so, denied = _by_polarity(clause)
+    begins = next((t for t in clause.texts if t not in ("and", "but", "so")), "")
+    if begins == "not" and not said_so and not denied:
+        return Cue.UNDONE, ""
     undone = clause.has(Cue.UNDONE) and (
         bool(denied) or any(h.cue is Cue.UNDONE and h.verb != "not" for h in clause.hits)
     )
+    if undone and _denied_first(clause):
+        return Cue.UNDONE, ""
     if undone:
         if Cue.DONE in said_so or Cue.OFF in said_so:
             return Cue.DONE, "some of it was not done"
@@ -135,6 +146,17 @@ def _what(clause: Clause) -> tuple[Cue | None, str]:
         if cue in said_so:
             return (Cue.DONE if cue is Cue.TORQUED else cue), ""
     return None, ""
+
+
+def _denied_first(clause: Clause) -> bool:
+    """Whether the denial stands before all that was done: could not get the wipers in."""
+    denials = [
+        h.first
+        for h in clause.hits
+        if h.cue is Cue.UNDONE and clause.texts[h.first] not in ("no", "without", "nothing")
+    ]
+    doing = [h.first for h in clause.hits if h.cue in (Cue.DONE, Cue.OFF, Cue.PART)]
+    return bool(denials) and bool(doing) and min(denials) < min(doing)
 
 
 def _by_polarity(clause: Clause) -> tuple[set[Cue], set[Cue]]:
@@ -247,13 +269,19 @@ def _bare_hours(clause: Clause) -> float | None:
 def _matches(clause: Clause, desk: Desk, said: JobSaid) -> tuple[Match, ...]:
     verb = next((h.verb for h in clause.hits if h.verb and h.verb != "not"), None)
     matches = desk.subjects.found(job_wanted(clause), (Kind.JOB,), verb)
-    weighed = [(_by_state(m, desk, said.what) * _spoken(m, desk) * m.score, m) for m in matches]
+    weighed = [
+        (_by_state(m, desk, said.what) * _spoken(m, clause, desk) * m.score, m) for m in matches
+    ]
     weighed.sort(key=lambda pair: (-pair[0], pair[1].subject.key))
     return tuple(replace(m, score=score) for score, m in weighed)
 
 
-def _spoken(match: Match, desk: Desk) -> float:
-    return 1.25 if match.subject.id in desk.jobs else 1.0
+def _spoken(match: Match, clause: Clause, desk: Desk) -> float:
+    """How much a job gains that was spoken of: most when a part of it goes on being named."""
+    key = match.subject.id
+    if key == desk.job and clause.joint in (",", "and", "") and not match.head:
+        return 1.8 if match.covered > 0.99 else 1.25
+    return 1.25 if key in desk.jobs or key in desk.near else 1.0
 
 
 def _by_state(match: Match, desk: Desk, what: Cue | None) -> float:
@@ -282,20 +310,27 @@ def _choose(clause: Clause, desk: Desk, said: JobSaid, matches: Sequence[Match])
         said.jobs, said.rivals = [], rivals(matches)
         return
     if said.what is Cue.DONE and not said.doubt:
-        if clause.has(Cue.WRONG, Cue.DAMAGED, Cue.LEAK, Cue.FAILED, Cue.MISSING, Cue.SHORT):
-            said.doubt = "something was wrong with it"
-        elif side_unanswered(clause, matches):
-            said.doubt = "the job has no such side"
-        elif best.said < LEAST_SAID and not desk.subjects.names_it(best):
-            said.doubt = "little of its name was said"
-        elif not best.head:
-            said.doubt = "only a part of it was named"
-        elif {"its", "their"} & set(clause.texts):
-            said.doubt = "it was said to belong to something"
-        elif _one_of_it(clause):
-            said.doubt = "one of it was named"
-        elif not _work_agrees(clause.hits, best.subject.verbs):
-            said.doubt = "another sort of work was named"
+        said.doubt = _doubt(clause, desk, matches)
+
+
+def _doubt(clause: Clause, desk: Desk, matches: Sequence[Match]) -> str:
+    """Say why it must be asked whether a job is finished, or nothing when it need not."""
+    best, words = matches[0], set(clause.texts)
+    if clause.has(Cue.WRONG, Cue.DAMAGED, Cue.LEAK, Cue.FAILED, Cue.MISSING, Cue.SHORT):
+        return "something was wrong with it"
+    reasons = (
+        (side_unanswered(clause, matches), "the job has no such side"),
+        (
+            best.said < LEAST_SAID and not desk.subjects.names_it(best),
+            "little of its name was said",
+        ),
+        (not best.head, "only a part of it was named"),
+        (bool({"its", "their"} & words), "it was said to belong to something"),
+        (_one_of_it(clause), "one of it was named"),
+        ("only" in words, "only that was said"),
+        (not _work_agrees(clause.hits, best.subject.verbs), "another sort of work was named"),
+    )
+    return next((reason for holds, reason in reasons if holds), "")
 
 
 def _all_of_many(clause: Clause, matches: Sequence[Match]) -> bool:

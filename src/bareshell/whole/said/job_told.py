@@ -47,10 +47,13 @@ def tell_jobs(pieces: Sequence[Piece | JobSaid], desk: Desk) -> list[Piece]:
 def _gone_on(pieces: list[Piece | JobSaid], desk: Desk) -> list[Piece | JobSaid]:
     rest: list[Piece | JobSaid] = []
     last: JobSaid | None = None
+    worked_on: JobSaid | None = None
     for piece in pieces:
         if not isinstance(piece, JobSaid) or piece.named:
             rest.append(piece)
             last = piece if isinstance(piece, JobSaid) else last
+            if isinstance(piece, JobSaid) and piece.what not in _NOT_DONE:
+                worked_on = piece
             if (
                 isinstance(piece, JobSaid)
                 and piece.jobs
@@ -64,8 +67,10 @@ def _gone_on(pieces: list[Piece | JobSaid], desk: Desk) -> list[Piece | JobSaid]
             _total(piece, [p for p in rest if isinstance(p, JobSaid)], rest, desk)
         elif _of_all(piece, [p for p in rest if isinstance(p, JobSaid)]):
             continue
-        elif last is None or not _goes_on(last, piece, desk):
-            rest.append(noted(desk, piece.clause))
+        else:
+            one = worked_on if piece.what is None else last
+            if one is None or not _goes_on(one, piece, desk):
+                rest.append(noted(desk, piece.clause))
     return rest
 
 
@@ -106,6 +111,7 @@ def _goes_on(last: JobSaid, more: JobSaid, desk: Desk) -> bool:
     if more.worked is not None:
         if last.worked is not None:
             return False
+        last.either = last.what is Cue.PART and "another" in more.clause.texts
         last.worked, last.each = more.worked, more.each
         last.hint = last.hint or more.hint
     if more.left is not None:
@@ -306,6 +312,8 @@ def _finished(said: JobSaid, job: str, hours: float | None, desk: Desk) -> Piece
 
 
 def _part(said: JobSaid, job: str, hours: float | None, desk: Desk) -> Piece:
+    if said.either and hours is not None and said.left is None:
+        return _gone_in_or_left(said, job, hours, desk)
     change = JobWorked(job, hours, said.left, plain(said.text))
     state = desk.build.jobs[job].state
     if state.is_done:
@@ -321,6 +329,19 @@ def _part(said: JobSaid, job: str, hours: float | None, desk: Desk) -> Piece:
         )
     return _heard("part done", said, job, f"part done{hours_words(hours, said.left, said.hint)}",
                   (change,), desk)  # fmt: skip
+
+
+def _gone_in_or_left(said: JobSaid, job: str, hours: float, desk: Desk) -> Piece:
+    """Ask whether "another hour" went in or is still to do."""
+    title, words = desk.title(job), plain(said.text)
+    left = JobWorked(job, None, hours, words)
+    gone = JobWorked(job, hours, None, words)
+    choices = [
+        Choice(f"{title}: part done{hours_words(None, hours)}", (left,)),
+        Choice(f"{title}: part done{hours_words(hours)}", (gone,)),
+    ]
+    question = f"'{title}': did another {show_hours(hours)} go in, or is it still to do?"
+    return _ask(question, choices, said, job, desk)
 
 
 def _started(said: JobSaid, job: str, desk: Desk) -> Piece:

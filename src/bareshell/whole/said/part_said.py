@@ -53,6 +53,8 @@ def read_part(clause: Clause, desk: Desk) -> list[Piece] | None:
         return None
     if matches and _is_called_otherwise(clause, matches[0]):
         return [_which(clause, desk, what, matches[:1])]
+    if need is not None:
+        desk.near.add(need.job)
     desk.part = f"need:{need.id}" if need is not None else f"order:{order.line.id}" if order else ""
     return [_told(clause, desk, what, need, order)]
 

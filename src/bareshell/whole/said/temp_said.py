@@ -24,9 +24,10 @@ from bareshell.whole.said.desk import (
 )
 from bareshell.whole.said.names import Kind
 from bareshell.whole.said.results import Choice, small_id
-from bareshell.whole.said.subjects import Match
+from bareshell.whole.said.subjects import Match, wanted_from
 from bareshell.whole.said.words import stem_of, tokens_of
 
+_WAITS = re.compile(r"\b(?:until|till)\b", re.IGNORECASE)
 _REPLACED = re.compile(
     r"\b(?:until|till|instead of|in place of|as)\s+(?:the\s+|a\s+)?(.+?)"
     r"(?:\s+(?:is|are|isnt|isn't|arent|aren't|comes?|arrives?|turns? up)\b.*)?$",
@@ -89,7 +90,10 @@ def _gone(clause: Clause, desk: Desk, matches: tuple[Match, ...]) -> Piece:
 
 def _raised(clause: Clause, desk: Desk) -> list[Piece] | None:
     words = plain(clause.text)
-    known = desk.subjects.found(clause.wanted, (Kind.TEMP,))
+    now = _WAITS.split(words)[0]  # what comes after "until" is what will replace it
+    wanted = wanted_from([t.text for t in tokens_of(now)], desk.subjects)
+    known = desk.subjects.found(wanted, (Kind.TEMP,))
+    known = tuple(m for m in known if m.said >= 0.6)
     if known and known[0].covered >= 0.8 and is_clear(known) and known[0].score >= LEAST:
         temp = desk.build.temps[known[0].subject.id].temp
         if temp_is_open(desk.build, desk.build.temps[temp.id]):

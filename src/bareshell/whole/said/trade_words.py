@@ -160,7 +160,7 @@ day full empty whole missing unknown chosen place stand start stop use reach sit
 say keep stay clear true high low mark bench shelf garage matter big small little large thick
 thin wide narrow real before beneath above below near far hard soft warm cold stick everywhere
 nothing everything anything something finger hand hands bit bits loose tight fine smart lovely
-though actually basically anyway both ends three two four
+though actually basically anyway both ends three two four fit fits fitted fitting
 """
 
 FILLERS: Final = frozenset(_FILLERS.split())
@@ -179,6 +179,8 @@ def base_of(verb: str) -> str | None:
         return PAST_FORMS[verb]
     if verb in WORK:
         return verb
+    if verb.startswith("re") and len(verb) > 5 and (again := base_of(verb[2:])):
+        return again
     for ending in ("ing", "ed", "es", "s"):
         if not verb.endswith(ending) or len(verb) - len(ending) < 2:
             continue

@@ -131,6 +131,8 @@ def _whole_clauses(clauses: list[Clause], desk: Desk) -> list[Clause]:
         elif _is_an_exception(clause):
             whole = before.joined(clause)
             found[-1] = replace(whole, wanted=before.wanted, runs=before.runs, free=before.free)
+        elif clause.joint == "" and clause.has(Cue.TEMP):
+            found[-1] = before.joined(clause)  # no sign parts a bodge from what it is made of
         elif _is_a_fragment(clause, before, desk) or _limits_a_temp(clause, before):
             found[-1] = before.joined(clause)
         else:
@@ -179,7 +181,7 @@ def _clause(clause: Clause, desk: Desk) -> list[Piece | JobSaid]:
             return [*pieces, *_job_beside(clause, desk, pieces)]
     parts = read_part(clause, desk) or read_proof(clause, desk)
     if parts is not None:
-        return list(parts)
+        return [*parts, *_job_of_a_reading(clause, desk, parts)]
     said = read_job(clause, desk)
     if said is None:
         return [noted(desk, clause)]
@@ -200,6 +202,22 @@ def _job_beside(clause: Clause, desk: Desk, pieces: Sequence[Piece]) -> list[Job
     said.doubt = said.doubt or "a temporary fix was named with it"
     for job in said.jobs:
         desk.speak_of(job)
+    return [said]
+
+
+def _job_of_a_reading(
+    clause: Clause, desk: Desk, pieces: Sequence[Piece | JobSaid]
+) -> list[JobSaid]:
+    """Read the job in 'headlamps in, earths proved 0.03 ohm' when one clause tells both."""
+    proved = any(isinstance(p, Piece) and p.heard and p.heard.kind == "proof" for p in pieces)
+    done = any(h.cue is Cue.DONE and not h.verb for h in clause.hits)
+    if not proved or not done or any(isinstance(p, JobSaid) for p in pieces):
+        return []
+    said = read_job(clause, desk)
+    if said is None or len(said.jobs) != 1 or said.what is not Cue.DONE:
+        return []
+    said.worked, said.doubt = None, "it was told with a proof"
+    desk.speak_of(said.jobs[0])
     return [said]
 
 
