@@ -39,7 +39,9 @@ SLOW_START_ENTRIES = 2000
 LONG_LOG_BYTES = 64_000_000
 
 
-def doctor(folder: Path, now: datetime, *, every_photo: bool = False) -> tuple[Problem, ...]:
+def doctor(
+    folder: Path, now: datetime, *, every_photo: bool = False, open_here: bool = False
+) -> tuple[Problem, ...]:
     """Look a build's folder over.
 
     Parameters
@@ -74,7 +76,7 @@ def doctor(folder: Path, now: datetime, *, every_photo: bool = False) -> tuple[P
                 "doubtful",
             )
         )
-    problems += _log_left(unfinished)
+    problems += _log_left(unfinished, open_here=open_here)
     if not any(problem.severity == "stops" for problem in problems):
         problems += _inside(folder, every_photo=every_photo)
     problems += _backups(folder, findings.entries, findings.last_recorded_at)
@@ -83,7 +85,7 @@ def doctor(folder: Path, now: datetime, *, every_photo: bool = False) -> tuple[P
     return tuple(sorted(problems, key=lambda problem: order[problem.severity]))
 
 
-def _log_left(unfinished: int) -> Iterator[Problem]:
+def _log_left(unfinished: int, *, open_here: bool) -> Iterator[Problem]:
     if unfinished > LONG_LOG_BYTES:
         yield Problem(
             "journal",
@@ -91,7 +93,7 @@ def _log_left(unfinished: int) -> Iterator[Problem]:
             "close every bareshell on this build, then open it once",
             "doubtful",
         )
-    elif unfinished:
+    elif unfinished and not open_here:
         yield Problem(
             "journal",
             "another bareshell has it open, or the last one was cut off",

@@ -37,7 +37,7 @@ def keep_with(door: Door, fields: Fields, photo: bytes, pen: Pen) -> Written:
     """
     form, build = filled(door, fields), door.build()
     words, about, lesson = form.text("words"), form.text("about"), form.tick("lesson")
-    if about and not _is_known(build, about):
+    if about and not is_known(build, about):
         form.wrong("about", f"there is no '{about}' in this build", "choose it from the list")
     if not words and not photo:
         form.wrong("note", "there is nothing to keep", "write something, or choose a photograph")
@@ -90,7 +90,8 @@ def _key(door: Door, pen: Pen, kind: str) -> str:
     return f"{kind}-{pen.entry_id}" if pen.entry_id else f"{kind}-{door.latest() + 1}"
 
 
-def _is_known(build: Build, about: str) -> bool:
+def is_known(build: Build, about: str) -> bool:
+    """Whether the build has such a thing to keep words or a photograph with."""
     kind, _, key = about.partition(":")
     if kind not in _KINDS:
         return False

@@ -15,6 +15,9 @@ from bareshell.web.security import BodyLimit, HostGate, OriginGate, SafeHeaders
 from bareshell.web.settings import WebSettings
 from bareshell.web.templating import Views
 
+UPLOADS = ("/bring-in", "/photos")
+"""Where files are sent to."""
+
 
 def create_app(
     settings: WebSettings, *, pages: Iterable[APIRouter] = (), desk: PairingDesk | None = None
@@ -48,7 +51,8 @@ def create_app(
         app.include_router(router)
     # The last one added stands outermost.
     app.add_middleware(PairingGate, desk=app.state.pairing, home=settings.home)
-    app.add_middleware(BodyLimit, most=settings.max_body_bytes)
+    uploads = dict.fromkeys(UPLOADS, settings.max_upload_bytes)
+    app.add_middleware(BodyLimit, most=settings.max_body_bytes, uploads=uploads)
     app.add_middleware(OriginGate)
     app.add_middleware(HostGate, allowed=settings.allowed_hosts)
     app.add_middleware(errors.Problems)

@@ -7,6 +7,7 @@ header is checked), not by a form or script of its own (Sec-Fetch-Site, else Ori
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Final
 from urllib.parse import urlsplit
 
@@ -158,21 +159,25 @@ class BodyLimit:
         What is inside.
     most : int
         The largest body. [B]
+    uploads : mapping of str to int, optional
+        The largest body of the few addresses that take files. [B]
     """
 
-    def __init__(self, app: ASGIApp, most: int) -> None:
+    def __init__(self, app: ASGIApp, most: int, uploads: Mapping[str, int] | None = None) -> None:
         self._app = app
         self._most = most
+        self._uploads = dict(uploads or {})
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Pass the request on while it keeps within the limit."""
         if scope["type"] != "http":
             await self._app(scope, receive, send)
             return
+        most = self._uploads.get(scope["path"], self._most)
         said = Request(scope).headers.get("content-length", "0")
         if not said.isdigit():
             raise HTTPException(400)
-        if int(said) > self._most:
+        if int(said) > most:
             raise HTTPException(413)
         got = 0
 
@@ -180,7 +185,7 @@ class BodyLimit:
             nonlocal got
             message = await receive()
             got += len(message.get("body", b""))
-            if got > self._most:
+            if got > most:
                 raise HTTPException(413)
             return message
 

@@ -52,6 +52,8 @@ class WebSettings:
         The time now, with its zone.
     max_body_bytes : int
         The largest request taken; a photo from a phone fits.
+    max_upload_bytes : int
+        The largest request that brings files: a phone's photographs of one evening at once.
     """
 
     home: bool = False
@@ -61,6 +63,7 @@ class WebSettings:
     masthead: Callable[[], Masthead] = Masthead
     clock: Callable[[], datetime] = _now
     max_body_bytes: int = 32 * 1024 * 1024
+    max_upload_bytes: int = 320 * 1024 * 1024
 
     @property
     def allowed_hosts(self) -> frozenset[str]:

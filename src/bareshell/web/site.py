@@ -20,7 +20,7 @@ from bareshell.web.bench import Bench
 from bareshell.web.desk import NoBuildYet
 from bareshell.web.devices import DeviceStore, JsonDeviceStore, NoDevices
 from bareshell.web.errors import problem_response
-from bareshell.web.pages import begin, books, front, road, tonight, tonight_taps
+from bareshell.web.pages import begin, books, front, keeping, road, tonight, tonight_taps
 from bareshell.web.plan_desk import StillWorking
 from bareshell.web.settings import WebSettings
 from bareshell.web.templating import views_of
@@ -39,6 +39,7 @@ def pages() -> tuple[APIRouter, ...]:
         tonight_taps.router,
         road.router,
         *books.ROUTERS,
+        *keeping.ROUTERS,
     )
 
 

@@ -76,7 +76,7 @@ NAV = (
     ),
     NavWord("Brakes", "/brakes"),
     NavWord("Proofs", "/proofs", ("/gates", "/temps", "/add/proof", "/add/gate", "/add/temp")),
-    NavWord("Record", "/record"),
+    NavWord("Record", "/record", ("/bring-in", "/write-out", "/photos", "/look-over")),
     NavWord(
         "Car",
         "/car",
