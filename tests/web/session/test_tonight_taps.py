@@ -45,7 +45,7 @@ def ticks(site: TestClient) -> SeenForm:
 def test_start_and_stop_offer_the_hours_between(
     site: TestClient, door: Door, hand_clock: Clock
 ) -> None:
-    landed(press(site, form_to(html_of(site), "/tonight/start", job="carb")))
+    landed(press(site, form_to(html_of(site), "/tonight/start", job="carb")), "/tonight#at-carb")
     assert state_of(door, "carb") is JobStatus.STARTED
     hand_clock.forward(timedelta(minutes=50))
     html = html_of(site)
@@ -113,8 +113,8 @@ def test_a_form_sent_twice_lands_once(site: TestClient, door: Door) -> None:
     after = door.latest()
     landed(press(site, form, done=["carb"]))
     start = form_to(html_of(site), "/tonight/start", job="rear-pipe")
-    landed(press(site, start))
-    landed(press(site, start))
+    landed(press(site, start), "/tonight#at-rear-pipe")
+    landed(press(site, start), "/tonight#at-rear-pipe")
     assert door.latest() == after + 1
 
 
@@ -187,12 +187,12 @@ def test_the_car_was_moved(site: TestClient, door: Door, plan: MadeUpPlan) -> No
 def test_taps_keep_the_session_as_it_was_asked_for(site: TestClient, door: Door) -> None:
     html = html_of(site, "/tonight?minutes=90")
     form = form_to(html, "/tonight/start", job="rear-pipe")
-    landed(press(site, form), "/tonight?minutes=90")
+    landed(press(site, form), "/tonight?minutes=90#at-rear-pipe")
 
 
 def test_a_way_back_elsewhere_is_not_followed(site: TestClient, door: Door) -> None:
     form = form_to(html_of(site), "/tonight/start", job="carb")
-    landed(press(site, form, back="//elsewhere.example/tonight"))
+    landed(press(site, form, back="//elsewhere.example/tonight"), "/tonight#at-carb")
 
 
 # --- the one line ------------------------------------------------------------------------------

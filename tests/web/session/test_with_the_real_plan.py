@@ -36,9 +36,9 @@ def test_tonight_as_planned_is_shown_and_acted_on(real: TestClient) -> None:
     html = real.get("/tonight").text
     data = real.get("/tonight.json").json()
     assert data["jobs"], "something can be done on the first evening"
-    for number, job in enumerate(data["jobs"], start=1):
+    for job in data["jobs"]:
         assert job["title"] in html
-        assert f'id="step-{number}"' in html
+        assert f'id="at-{job["id"]}"' in html
     assert data["session"]["minutes"] == 150
     asked = real.get("/tonight.json?minutes=60&people=2&temperature=20&mood=nothing+dirty").json()
     assert asked["session"]["minutes"] == 60

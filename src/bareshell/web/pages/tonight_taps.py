@@ -20,12 +20,20 @@ from bareshell.web.forms import Form, Sent, SentForm
 from bareshell.web.pages.tonight import asking_of, shown
 from bareshell.web.pages.tonight_page import Mishap
 from bareshell.web.pages.tonight_said import keep_said
+from bareshell.web.pages.tonight_view import place_of
 from bareshell.web.twin import done, wants_json
 
 router = APIRouter()
 
 
-def tapped(request: Request, sent: SentForm, place: str, act: Callable[[Pen], Written]) -> Response:
+def tapped(
+    request: Request,
+    sent: SentForm,
+    place: str,
+    act: Callable[[Pen], Written],
+    *,
+    at: str = "",
+) -> Response:
     """Do one thing and show the session again, planned anew.
 
     Parameters
@@ -38,6 +46,8 @@ def tapped(request: Request, sent: SentForm, place: str, act: Callable[[Pen], Wr
         Where its mishap would stand on the page.
     act : callable
         What is done.
+    at : str
+        The strip to go back to; empty for the head of the page, where what is said stands.
     """
     try:
         written = act(sent.pen(request))
@@ -45,7 +55,8 @@ def tapped(request: Request, sent: SentForm, place: str, act: Callable[[Pen], Wr
         if wants_json(request):
             raise
         return again(request, sent, place, error)
-    return done(request, back_to(sent), written.said, written)
+    to = f"{back_to(sent)}#{at}" if at and not written.to_settle else back_to(sent)
+    return done(request, to, written.said, written)
 
 
 def back_to(sent: SentForm) -> str:
@@ -77,7 +88,11 @@ def start(request: Request, sent: Sent) -> Response:
     job = _field(sent, "job")
     fields = {"what": ("started",)}
     return tapped(
-        request, sent, job, lambda pen: jobs_desk.mark_job(door_of(request), job, fields, pen)
+        request,
+        sent,
+        job,
+        lambda pen: jobs_desk.mark_job(door_of(request), job, fields, pen),
+        at=place_of(job),  # the clock on its ticket is the answer
     )
 
 

@@ -32,6 +32,17 @@ _LONGEST_STRETCH: Final = timedelta(hours=14)
 """Somebody who began longer ago than this forgot to stop."""
 
 
+def place_of(job: str) -> str:
+    """What a job's ticket is called within the page, for the end of an address.
+
+    Examples
+    --------
+    >>> place_of("read:pipe bay")
+    'at-read-pipe-bay'
+    """
+    return "at-" + re.sub(r"[^A-Za-z0-9.-]", "-", job)
+
+
 @dataclass(frozen=True, slots=True)
 class Tightening:
     """What to tighten, and to what; the figure stands apart when there is one."""
@@ -102,8 +113,8 @@ class Step:
 
     @property
     def key(self) -> str:
-        """What the strip is called within the page."""
-        return f"step-{self.number}"
+        """What the strip is called within the page; the same after the plan was made anew."""
+        return place_of(self.ticket.id) if self.ticket else f"move-{self.number}"
 
 
 @dataclass(frozen=True, slots=True)
