@@ -95,3 +95,10 @@ def test_every_reading_is_data(door: Door) -> None:
         reading.job(door, "hold"),
     ):
         assert document(one)["format"] == 1
+
+
+def test_what_is_gone_from_the_shelf_is_still_called_by_its_name(door: Door) -> None:
+    found(door, "nuts", 4, "bin 4")
+    (key,) = door.build().holdings
+    door.record(c.HoldingDropped(key, "fitted"))
+    assert "Pipe nuts M10x1" in reading.record(door, limit=1).lines[0].words

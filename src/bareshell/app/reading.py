@@ -18,6 +18,7 @@ from bareshell.model.fold import withdrawn_ids
 from bareshell.whole.car_overview import CarOverview, JobDetail, JobView, car_overview, job_detail
 from bareshell.whole.car_overview import job_views as _job_views
 from bareshell.whole.garage_time import zone_of
+from bareshell.whole.names import titles_in
 from bareshell.whole.proofs_overview import ProofsOverview, proofs_overview
 from bareshell.whole.shelf_overview import ShelfOverview, shelf_overview
 from bareshell.whole.words import describe_entry
@@ -132,8 +133,9 @@ def record(
     found = door.entries(before=before, limit=limit + 1, subject=about, newest_first=True)
     shown = found[:limit]
     gone = _taken_back(door, shown)
-    lines = tuple(_line(build, entry, gone) for entry in shown)
-    waiting = tuple(_line(build, entry, {}) for entry in door.named(build.to_settle))
+    once = names_once(door, build, shown)
+    lines = tuple(_line(build, entry, gone, once) for entry in shown)
+    waiting = tuple(_line(build, entry, {}, once) for entry in door.named(build.to_settle))
     return RecordPage(
         made_at=door.now(),
         seq=build.seq,
@@ -160,7 +162,19 @@ def _taken_back(door: Door, shown: Sequence[Entry]) -> dict[str, str]:
     return {entry.id: by[entry.id] for entry in shown if entry.id in gone}
 
 
-def _line(build: Build, entry: Entry, gone: dict[str, str]) -> RecordLine:
+def names_once(door: Door, build: Build, shown: Sequence[Entry]) -> dict[str, str]:
+    """Return what things were called that the build no longer has, for reading old entries."""
+    having = {"holding": build.holdings, "need": build.needs, "departure": build.departures,
+              "support": build.supports, "pattern": build.patterns}  # fmt: skip
+    once: dict[str, str] = {}
+    for subject in {entry.change.subject for entry in shown}:
+        kind, _, key = subject.partition(":")
+        if kind in having and key not in having[kind]:
+            once |= titles_in(door.entries(subject=subject))
+    return once
+
+
+def _line(build: Build, entry: Entry, gone: dict[str, str], once: dict[str, str]) -> RecordLine:
     if entry.id in gone:
         state = "taken back"
     elif entry.id in build.to_settle:
@@ -178,7 +192,7 @@ def _line(build: Build, entry: Entry, gone: dict[str, str]) -> RecordLine:
         happened_at=entry.happened_at.astimezone(zone),
         recorded_at=entry.recorded_at.astimezone(zone),
         author=entry.author,
-        words=describe_entry(entry, build),
+        words=describe_entry(entry, build, once),
         subject=entry.change.subject,
         state=state,
         late=(entry.recorded_at - entry.happened_at).total_seconds() > 12 * 3600,

@@ -59,7 +59,7 @@ _DRAW = SimpleNamespace(
 
 @dataclass(frozen=True, slots=True)
 class NavWord:
-    """One of the seven words at the head of every page, and what else belongs to it."""
+    """One of the words at the head of every page, and what else belongs to it."""
 
     word: str
     path: str
@@ -74,7 +74,6 @@ NAV = (
         "/shelf",
         ("/needs", "/holdings", "/orders", "/add/need", "/add/holding", "/add/order"),
     ),
-    NavWord("Brakes", "/brakes"),
     NavWord("Proofs", "/proofs", ("/gates", "/temps", "/add/proof", "/add/gate", "/add/temp")),
     NavWord("Record", "/record", ("/bring-in", "/write-out", "/photos", "/look-over")),
     NavWord(

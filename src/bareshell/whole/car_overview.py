@@ -268,6 +268,7 @@ def car_overview(build: Build, now: datetime) -> CarOverview:
 
 def _coming(build: Build, now: datetime) -> tuple[ComingSession, ...]:
     zone = zone_of(build)
+    now = now.replace(second=0, microsecond=0)
     return tuple(
         ComingSession(
             (now + timedelta(minutes=slot.start_minute)).astimezone(zone),
