@@ -37,6 +37,9 @@ EngineName = Literal["compiled", "plain"]
 PLAIN_SAMPLES = 60
 """How many fates the twin walks through at most: some seconds' worth."""
 
+LEAST_DRAWN = 512
+"""How many fates are drawn at once at least."""
+
 MOST_SESSIONS = 60_000
 """Where a walk that never ends is given up: some centuries of evenings."""
 
@@ -160,7 +163,9 @@ class Engine:
     def _drawn(self, seed: int, samples: int) -> Fates:
         fates = self._fates.get(seed)
         if fates is None or fates.samples < samples:
-            fates = draw(self.problem, self._sessions, seed=seed, samples=samples)
+            # A few too many are cheaper than drawing anew when a little more is asked for.
+            count = max(samples, LEAST_DRAWN)
+            fates = draw(self.problem, self._sessions, seed=seed, samples=count)
             self._fates[seed] = fates
         return fates
 

@@ -69,21 +69,32 @@ def tails(problem: PlanProblem, scarcity: float = SCARCITY[0]) -> tuple[int, ...
     >>> weights[0] - weights[1]
     60
     """
+    return _weighing(problem)(scarcity)
+
+
+def _weighing(problem: PlanProblem) -> Callable[[float], tuple[int, ...]]:
+    """Gather what weights are made of, to make them for more than one scarcity."""
     graph = network(problem)
     share = _worked_share(problem)
-    own = [
-        min(planned_minutes(problem, job).values()) + int(scarcity * share * wait)
-        for job, wait in zip(problem.jobs, _waits(problem), strict=True)
-    ]
-    own += [0] * len(problem.gates)
-    tail = [0] * graph.size
+    waits = _waits(problem)
+    work = [min(planned_minutes(problem, job).values()) for job in problem.jobs]
     leads = _leads_to_goal(problem, graph)
-    out = graph.leading_out()
-    for node in reversed(graph.in_order()):
-        after = max((tail[e.after] + int(e.wait_minutes * share) for e in out[node]), default=0)
-        tail[node] = own[node] + after
-    above = sum(own) + 1
-    return tuple(tail[node] + above * leads[node] for node in range(len(problem.jobs)))
+    order, out = graph.in_order(), graph.leading_out()
+
+    def weights(scarcity: float) -> tuple[int, ...]:
+        own = [
+            minutes + int(scarcity * share * wait)
+            for minutes, wait in zip(work, waits, strict=True)
+        ]
+        own += [0] * len(problem.gates)
+        tail = [0] * graph.size
+        for node in reversed(order):
+            after = max((tail[e.after] + int(e.wait_minutes * share) for e in out[node]), default=0)
+            tail[node] = own[node] + after
+        above = sum(own) + 1
+        return tuple(tail[node] + above * leads[node] for node in range(len(problem.jobs)))
+
+    return weights
 
 
 def _waits(problem: PlanProblem) -> list[float]:
@@ -155,12 +166,13 @@ def plain_rule(engine: Engine, *, seed: int, samples: int = 96) -> Policy:
     seed, samples : int
         Which fates, and how many.
     """
-    best = Policy(tails(engine.problem), STICKINESS[0], FINISH_FIRST[0], HELPER_FIRST[0])
+    weighing = _weighing(engine.problem)
+    best = Policy(weighing(SCARCITY[0]), STICKINESS[0], FINISH_FIRST[0], HELPER_FIRST[0])
     if engine.name == "plain":
         # Without a compiler there is no time to try them.
         return best
     finish = engine.run(best, seed=seed, samples=samples).finish
-    for settings in (_scarcities(engine.problem), _stickiness, _helper_first, _finish_first):
+    for settings in (_scarcities(weighing), _stickiness, _helper_first, _finish_first):
         for tried in settings(best):
             other = engine.run(tried, seed=seed, samples=samples).finish
             gain, error = paired_days(finish, other)
@@ -169,8 +181,10 @@ def plain_rule(engine: Engine, *, seed: int, samples: int = 96) -> Policy:
     return best
 
 
-def _scarcities(problem: PlanProblem) -> Callable[[Policy], list[Policy]]:
-    return lambda policy: [replace(policy, priority=tails(problem, v)) for v in SCARCITY[1:]]
+def _scarcities(
+    weighing: Callable[[float], tuple[int, ...]],
+) -> Callable[[Policy], list[Policy]]:
+    return lambda policy: [replace(policy, priority=weighing(value)) for value in SCARCITY[1:]]
 
 
 def _stickiness(policy: Policy) -> list[Policy]:

@@ -7,7 +7,7 @@ early), so the last year that was written out is repeated without end: same week
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 
 from bareshell.errors import BadInput
@@ -76,7 +76,15 @@ class SessionSlot:
 
     def moved(self, minutes: int) -> SessionSlot:
         """Make the same session some minutes later."""
-        return replace(self, start_minute=self.start_minute + minutes)
+        return SessionSlot(
+            self.start_minute + minutes,
+            self.minutes,
+            self.people,
+            self.temperature_c,
+            self.lowest_until_next_c,
+            self.kind,
+            self.certain,
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -80,9 +80,10 @@ def tight_jobs(problem: PlanProblem) -> frozenset[int]:
     """
     times = change_times(problem)
     taken = problem.set_up_minutes + problem.clear_up_minutes
+    kinds = {(s.people, s.minutes - taken, s.temperature_c) for s in problem.sessions.template}
     tight: set[int] = set()
     for index, job in enumerate(problem.jobs):
-        if job.supports is None:
+        if job.supports is None or job.splittable:
             continue
         moves = [
             times.helped[a][b]
@@ -91,16 +92,18 @@ def tight_jobs(problem: PlanProblem) -> frozenset[int]:
             if before not in job.supports and after in job.supports
         ]
         quickest = min((minutes for minutes in moves if minutes != NO_WAY), default=0)
+        needs = planned_minutes(problem, job).items()
         longest = max(
             (
-                slot.minutes - taken - need
-                for slot in problem.sessions.template
-                for people, need in planned_minutes(problem, job).items()
-                if people <= slot.people and warm_enough(slot.temperature_c, job.min_temperature_c)
+                room - need
+                for people, room, now_c in kinds
+                if warm_enough(now_c, job.min_temperature_c)
+                for needed, need in needs
+                if needed <= people
             ),
             default=0,
         )
-        if quickest > longest and not job.splittable:
+        if quickest > longest:
             tight.add(index)
     return frozenset(tight)
 
