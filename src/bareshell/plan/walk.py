@@ -12,18 +12,20 @@ and to draw up the plan move by move.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Literal
 
 from bareshell.plan.arrays import cold_stretch_thousandths, expected_arrival, horizon
-from bareshell.plan.hours import least_left, planned_minutes, total_minutes
-from bareshell.plan.network import Edge, network
+from bareshell.plan.hours import least_left
 from bareshell.plan.policy import COMES_FIRST, Fate, Policy
-from bareshell.plan.problem import PlanJob, PlanProblem
+from bareshell.plan.problem import PlanProblem
+from bareshell.plan.reach import Reach
 from bareshell.plan.schedule import Block, Cause, CauseKind, Schedule
-from bareshell.plan.steps import At, Choice, Offer, State, Walked
-from bareshell.plan.supports import NO_WAY, change_times, tight_jobs, warm_enough
+from bareshell.plan.steps import At, Choice, Offer, Walked
+from bareshell.plan.supports import NO_WAY, tight_jobs, warm_enough
 
 __all__ = ["choices", "walk"]
+
+SESSIONS_AHEAD = 60
+"""As far as any cure reaches: what is written out to see what can be done in the first one."""
 
 
 def walk(
@@ -53,15 +55,23 @@ def walk(
     Examples
     --------
     >>> from datetime import UTC, datetime
-    >>> from bareshell.plan.problem import Way
-    >>> from bareshell.plan.sessions import SessionSource
+    >>> from bareshell.plan.problem import PlanJob, Way
+    >>> from bareshell.plan.sessions import SessionSlot, SessionSource
     >>> wax = PlanJob("wax", "Wax", "underbody", (Way(1, 45, 60, 90),))
     >>> evenings = SessionSource.repeating([SessionSlot(60, 150)])
     >>> plan = PlanProblem(datetime(2031, 3, 4, tzinfo=UTC), (wax,), evenings)
     >>> walk(plan, Policy((60,))).finish_minute
     135
     """
-    return _Walk(problem, policy, fate or _as_planned(problem), forced).go(whole=whole)
+    if fate is not None:
+        return _Walk(problem, policy, fate, forced).go(whole=whole)
+    sessions = horizon(problem)
+    walked = _Walk(problem, policy, _as_planned(problem, sessions), forced).go(whole=whole)
+    if walked.schedule.left_over:
+        # Perhaps there were only too few sessions.
+        fate = _as_planned(problem, 4 * sessions)
+        walked = _Walk(problem, policy, fate, forced).go(whole=whole)
+    return walked
 
 
 def choices(problem: PlanProblem, policy: Policy, forced: Sequence[int] = ()) -> tuple[Choice, ...]:
@@ -81,11 +91,12 @@ def choices(problem: PlanProblem, policy: Policy, forced: Sequence[int] = ()) ->
     choices : tuple of Choice
         What the policy would take first; empty when nothing more can be begun in the session.
     """
-    return _Walk(problem, policy, _as_planned(problem), forced).choices()
+    fate = _as_planned(problem, SESSIONS_AHEAD)
+    return _Walk(problem, policy, fate, forced).choices()
 
 
-def _as_planned(problem: PlanProblem) -> Fate:
-    slots = problem.sessions.first(4 * horizon(problem))
+def _as_planned(problem: PlanProblem, sessions: int) -> Fate:
+    slots = problem.sessions.first(sessions)
     return Fate(
         [1.0] * len(problem.jobs),
         [expected_arrival(arrival) for arrival in problem.arrivals],
@@ -93,32 +104,21 @@ def _as_planned(problem: PlanProblem) -> Fate:
     )
 
 
-class _Walk:
+class _Walk(Reach):
     """One walk through the sessions."""
 
     def __init__(
         self, problem: PlanProblem, policy: Policy, fate: Fate, forced: Sequence[int]
     ) -> None:
-        self.problem = problem
+        super().__init__(problem, fate)
         self.policy = policy
-        self.fate = fate
         self.forced = list(forced)
-        self.slots = problem.sessions.first(len(fate.people))
-        self.jobs = problem.jobs
-        self.totals = [total_minutes(problem, job) for job in self.jobs]
-        self.plans = [planned_minutes(problem, job) for job in self.jobs]
-        self.times = change_times(problem)
         self.tight = tight_jobs(problem)
-        self.part_at = {arrival.id: index for index, arrival in enumerate(problem.arrivals)}
-        graph = network(problem)
-        self.after: list[list[Edge]] = graph.leading_out()
-        self.states = [State(len(edges)) for edges in graph.leading_in()]
         goal = set(problem.goal) or {job.id for job in self.jobs}
         self.goal_left = {index for index, job in enumerate(self.jobs) if job.id in goal}
         self.unfinished = len(self.jobs)
         self.open: list[int] = []
         self.blocks: list[Block] = []
-        self.support = problem.support
         self.finish: int | None = None
         self.last_job = -1
         # The session that is on, when it began, and what was done last in it.
@@ -413,86 +413,6 @@ class _Walk:
             state.real = real - worked
             state.carried = state.carried or not job.splittable
         return end
-
-    # What can be done ----------------------------------------------------------------------
-
-    def _offer(self, job: int, now: int, at: At) -> Offer | None:
-        """Say what could be done of a job from now on; None when nothing can."""
-        people = self._way(job, at.people)
-        if not people or not warm_enough(
-            self.slots[at.session].temperature_c, self.jobs[job].min_temperature_c
-        ):
-            return None
-        target, change = self._cheapest_change(job, at.people)
-        if change == NO_WAY:
-            return None
-        begin = now if at.moved else now + change
-        planned, room = self._left(job, people)[0], at.end - begin
-        finishable = self._may_not_finish(job, begin + planned, at.session) is None
-        if planned <= room and finishable:
-            return Offer(job, people, target, change, planned, whole=True)
-        if self.jobs[job].splittable or self.states[job].carried:
-            least = self.jobs[job].least_piece_minutes
-            piece = room if planned > room else planned - min(least, planned)
-            if piece >= least:
-                return Offer(job, people, target, change, piece, whole=False)
-        return None
-
-    def _way(self, job: int, people: int) -> int:
-        """Pick the quicker way that these people allow; 0 when there is none."""
-        ways = self.totals[job]
-        if people > 1 and 2 in ways:
-            if 1 not in ways or self._left(job, 2)[0] < self._left(job, 1)[0]:
-                return 2
-            return 1
-        return 1 if 1 in ways else 0
-
-    def _left(self, job: int, people: int) -> tuple[int, int]:
-        """Minutes left to do in this way, planned and real."""
-        state, totals = self.states[job], self.totals[job]
-        total = totals[people]
-        if not state.people:
-            done = self.jobs[job].minutes_done
-            real = max(1, int(total * float(self.fate.factor[job]) + 0.5))
-            if done:
-                real = max(real - done, least_left(total))
-            return self.plans[job][people], real
-        if state.people == people:
-            return state.planned, state.real
-        other = totals[state.people]
-        return -(-state.planned * total // other), -(-state.real * total // other)
-
-    def _cheapest_change(self, job: int, people: int) -> tuple[str, int]:
-        supports = self.jobs[job].supports
-        if supports is None or self.support in supports:
-            return self.support, 0
-        best, best_minutes = self.support, NO_WAY
-        for name in self.times.names:
-            if name in supports:
-                minutes = self.times.minutes(self.support, name, people)
-                if minutes != NO_WAY and (best_minutes == NO_WAY or minutes < best_minutes):
-                    best, best_minutes = name, minutes
-        return best, best_minutes
-
-    def _may_not_finish(
-        self, job: int, minute: int, session: int
-    ) -> Literal["part", "cold"] | None:
-        """Say what would keep a job from being finished at that minute."""
-        if minute < self.states[job].finish_ready:
-            return "part"
-        return "cold" if self._cold_cure(self.jobs[job], minute, session) else None
-
-    def _cold_cure(self, job: PlanJob, finish: int, session: int) -> bool:
-        """Whether it gets too cold between the finish and the end of the cure."""
-        if not job.cure_minutes or job.min_temperature_c is None:
-            return False
-        for index in range(session, len(self.slots)):
-            slot = self.slots[index]
-            if slot.start_minute >= finish + job.cure_minutes:
-                break
-            if slot.coldest_c is not None and slot.coldest_c < job.min_temperature_c:
-                return True
-        return False
 
     # What bound it -------------------------------------------------------------------------
 
