@@ -18,7 +18,7 @@ from bareshell.model.position import Wheels, Zone
 from bareshell.model.proof import Proof
 from bareshell.model.session import Garage, SessionException, SessionPattern
 from bareshell.plan.problem import Link, PlanJob
-from bareshell.whole.garage_time import expected_temperature_c, session_source, sessions_between
+from bareshell.whole.garage_time import expected_temperature_c, sessions_between
 from bareshell.whole.pace import paces_of
 from bareshell.whole.plan_problem import plan_question, supports_for
 from bareshell.whole.tickets import TicketDesk
@@ -180,6 +180,13 @@ def test_sessions_follow_the_pattern_the_clock_change_and_the_exceptions() -> No
     assert {s.people for s in slots if s.minutes == 300} == {2}
 
 
+def test_a_clock_read_in_the_middle_of_a_minute_keeps_the_hour() -> None:
+    build = build_of(garage_changes())
+    start = datetime(2026, 3, 4, 12, 0, 37, tzinfo=UTC)
+    (slot,) = sessions_between(build, start, start + timedelta(days=1))
+    assert (start + timedelta(minutes=slot.start_minute)).strftime("%H:%M") == "19:00"
+
+
 def test_a_helper_pattern_joins_the_saturday_it_meets() -> None:
     build = build_of(
         [
@@ -200,10 +207,10 @@ def test_a_helper_pattern_joins_the_saturday_it_meets() -> None:
     assert max(s.minutes for s in sundays) == 150
 
 
-def test_a_rule_nobody_can_read_is_named() -> None:
-    build = build_of([c.PatternSet(SessionPattern("x", "Odd", "EVERY TUESDAY", time(19), 60))])
-    with pytest.raises(BadInput, match="recurrence rule"):
-        session_source(build, NOW)
+def test_a_rule_nobody_can_read_is_named_before_it_is_kept() -> None:
+    odd = c.PatternSet(SessionPattern("x", "Odd", "EVERY TUESDAY", time(19), 60))
+    with pytest.raises(BadInput, match="FREQ=WEEKLY"):
+        build_of([odd])
 
 
 def test_heating_counts_for_the_work_and_not_for_the_night() -> None:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from bareshell.app.door import Door
 from bareshell.app.filled import Fields, Filled
+from bareshell.app.gates import go_through
 from bareshell.app.job_forms import read_job
 from bareshell.app.written import Pen, Written, filled, new_key, write_down
 from bareshell.errors import BadInput, NotFound
@@ -94,9 +95,12 @@ def mark_job(door: Door, job_id: str, fields: Fields, pen: Pen) -> Written:
     form = filled(door, fields)
     change, when = _mark(form, job_id), form.moment("when", "when")
     form.check()
-    return write_down(
-        door, change, pen, lambda: tuple(_after(door.build(), record)), happened_at=when
-    )
+
+    def said() -> tuple[str, ...]:
+        gates = go_through(door, [job_id] if isinstance(change, c.JobFinished) else [], pen.author)
+        return (*_after(door.build(), record), *gates)
+
+    return write_down(door, change, pen, said, happened_at=when)
 
 
 def job_of(door: Door, job_id: str) -> JobRecord:

@@ -8,6 +8,7 @@ from typing import Final
 
 from bareshell.app.door import Door
 from bareshell.app.filled import Fields, Filled
+from bareshell.app.gates import go_through
 from bareshell.app.written import SETTLE_LATER, Pen, Written, filled, id_for
 from bareshell.errors import BadInput, NotFound
 from bareshell.model import Build
@@ -64,7 +65,8 @@ def end_session(door: Door, fields: Fields, pen: Pen) -> Written:
     seen = {f"job:{job}": version for job in jobs if (version := _version(form, job)) is not None}
     ids = [key for key in _ids(pen, changes) if key] or None
     receipt = door.record(changes, ids=ids, base_versions=seen, author=pen.author)
-    said = tuple(_sentences(build, door.build(), changes, hours))
+    gates = go_through(door, jobs, pen.author)
+    said = (*_sentences(build, door.build(), changes, hours), *gates)
     if receipt.to_settle:
         said = (*said, SETTLE_LATER)
     return Written(said, changes[0].subject, to_settle=bool(receipt.to_settle))

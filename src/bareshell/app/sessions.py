@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from bareshell.app.door import Door, Receipt
+from bareshell.app.gates import go_through
 from bareshell.app.written import entry_ids
 from bareshell.errors import NotFound, Refused
 from bareshell.model import Build, Entry, Standing
@@ -119,7 +120,10 @@ def _keep(
         # What a line means depends on the build; a line that is sent again is the same line,
         # whatever it would mean by now.
         return Receipt((), tuple(entry.id for entry in held))
-    return door.record_dated(dated, ids=keys, base_versions=understood.seen, author=author)
+    receipt = door.record_dated(dated, ids=keys, base_versions=understood.seen, author=author)
+    finished = [e.change.job_id for e in receipt.entries if isinstance(e.change, c.JobFinished)]
+    go_through(door, finished, author)
+    return receipt
 
 
 def _keys(ids: Sequence[str] | None, count: int) -> list[str] | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import UTC, date, datetime, time, timedelta
+from math import ceil
 from zoneinfo import ZoneInfo
 
 from bareshell.errors import BadInput
@@ -140,7 +141,8 @@ def _slot(
     garage: Garage, span: tuple[datetime, datetime, int, str], origin: datetime, zone: ZoneInfo
 ) -> SessionSlot:
     begins, ends, people, title = span
-    start = round((begins - origin).total_seconds() / 60)
+    # Upwards, so that a clock read in the middle of a minute never makes 18:59 of 19:00.
+    start = ceil((begins - origin).total_seconds() / 60)
     length = round((ends - begins).total_seconds() / 60)
     if start < 0:  # it has begun: only what is left of it counts
         length, start = length + start, 0
