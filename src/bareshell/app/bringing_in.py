@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import hashlib
 import zipfile
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import IO
@@ -280,13 +280,13 @@ def look(door: Door, waiting: Waiting) -> Looked:
     if waiting.landed or waiting.told:
         return found
     seen, wrong, alike = _read_again(door, waiting)
-    stopped = (*wrong, *seen.stopped_by)
+    stopped = (*wrong, *_stopping(seen))
     return replace(
         found,
         changes=len(seen.dated),
         lines=seen.lines,
         stopped_by=stopped,
-        problems=tuple(one for one in seen.problems if one not in stopped),
+        problems=tuple(_not_stopping(seen)),
         sheets=tuple(_sheet(one, alike.get(one.sheet, {}), waiting.answers) for one in seen.sheets),
         mark=mark_of(seen.lines),
     )
@@ -312,6 +312,34 @@ def _read_again(door: Door, waiting: Waiting) -> tuple[ImportPreview, tuple[Prob
         }
         seen = _preview(door, data, waiting.name, choices)
     return seen, wrong, alike
+
+
+def _stopping(seen: ImportPreview) -> Iterator[Problem]:
+    """What keeps a file from landing; of several sheets, each problem names its own."""
+    if not seen.sheets:
+        yield from seen.stopped_by
+    for sheet in seen.sheets:
+        if sheet.left_out:
+            continue
+        for asked in sheet.questions:
+            answers = " or ".join(asked.answers)
+            yield Problem(f"sheet '{sheet.sheet}'", f"{asked.sentence}?", answers)
+        yield from _placed(seen, sheet, stops=True)
+
+
+def _not_stopping(seen: ImportPreview) -> Iterator[Problem]:
+    if not seen.sheets:
+        yield from (one for one in seen.problems if one.severity != "stops")
+    for sheet in seen.sheets:
+        if not sheet.left_out:
+            yield from _placed(seen, sheet, stops=False)
+
+
+def _placed(seen: ImportPreview, sheet: Preview, *, stops: bool) -> Iterator[Problem]:
+    for one in sheet.every_problem:
+        if (one.severity == "stops") == stops:
+            named = len(seen.sheets) == 1 or one.where.startswith("sheet ")
+            yield one if named else replace(one, where=f"sheet '{sheet.sheet}', {one.where}")
 
 
 def mark_of(lines: Iterable[ImportLine]) -> str:

@@ -67,6 +67,19 @@ class Album:
     things: tuple[PhotosAbout, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class PhotoPage:
+    """One photograph, and its neighbours among those of the same thing; empty for none."""
+
+    made_at: datetime
+    seq: int
+    car: str
+    invented: bool
+    photo: PhotoSeen
+    earlier: str
+    later: str
+
+
 def album(door: Door, about: str = "") -> Album:
     """Read the photographs.
 
@@ -89,6 +102,32 @@ def album(door: Door, about: str = "") -> Album:
         about_words=_words(build, _key(about)) if about else "",
         photos=tuple(_seen(build, photo) for photos in wanted for photo in photos),
         things=tuple(PhotosAbout(key, _words(build, key), len(photos)) for key, photos in groups),
+    )
+
+
+def one_photo(door: Door, photo_id: str) -> PhotoPage:
+    """Open one photograph.
+
+    Raises
+    ------
+    NotFound
+        When the build has no such photograph.
+    """
+    build = door.build()
+    photo = build.photos.get(photo_id)
+    if photo is None:
+        raise NotFound(f"there is no photo '{photo_id}' in this build", "look in the record")
+    beside = next(photos for about, photos in _groups(build) if about == photo.about)
+    ids = ["", *(one.id for one in beside), ""]
+    place = ids.index(photo_id)
+    return PhotoPage(
+        made_at=door.now(),
+        seq=build.seq,
+        car=build.car.name if build.car else "",
+        invented=bool(build.car and build.car.invented),
+        photo=_seen(build, photo),
+        earlier=ids[place + 1],
+        later=ids[place - 1],
     )
 
 

@@ -114,7 +114,7 @@ def file_name(door: Door, what: str, ending: str) -> str:
     True
     """
     build = door.build()
-    name = slug(build.car.name) if build.car and build.car.name else "build"
+    name = slug(build.car.name)[:32].strip("-") if build.car and build.car.name else "build"
     day = door.now().astimezone(zone_of(build)).date().isoformat()
     return "-".join(part for part in (name, what, day) if part) + f".{ending}"
 

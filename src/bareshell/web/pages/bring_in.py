@@ -33,6 +33,9 @@ from bareshell.web.twin import PageRouter, done, page, wants_json
 router = PageRouter()
 
 PATH = "/bring-in"
+FEW = 12
+"""A sheet of so few rows that wants an answer stands open."""
+
 MOST_TOLD = 30
 """How many problems are told one by one at the head of the page."""
 
@@ -135,7 +138,8 @@ def take(
         if wants_json(request):
             raise
         return _ask(request, sent.again(error))
-    return done(request, _path(waiting), f"'{waiting.name}' was read. Nothing landed yet.")
+    words = "Nothing of it is kept here." if waiting.told else "Nothing landed yet."
+    return done(request, _path(waiting), f"'{waiting.name}' was read. {words}")
 
 
 def _taken(request: Request, file: UploadFile | None) -> Waiting:
@@ -191,8 +195,11 @@ def _show(
 def _figures(found: Looked) -> tuple[Figure, ...]:
     if found.kind == ImportKind.BUILD_FILE:
         return (
-            Figure(str(found.changes), "changes would land"),
-            Figure(str(len(found.stopped_by)), "things stop it"),
+            Figure(
+                str(found.changes),
+                "change would land" if found.changes == 1 else "changes would land",
+            ),
+            _stops(found),
         )
     kept = [sheet for sheet in found.sheets if not sheet.left_out]
 
@@ -203,10 +210,15 @@ def _figures(found: Looked) -> tuple[Figure, ...]:
         Figure(count(RowState.NEW), "rows are new"),
         Figure(count(RowState.CORRECTED), "correct what is there"),
         Figure(count(RowState.THERE), "are there already"),
-        Figure(str(len(found.stopped_by)), "things stop it")
+        _stops(found)
         if found.stopped_by
         else Figure(count(RowState.LEFT_OUT, RowState.UNREADABLE), "rows are left out"),
     )
+
+
+def _stops(found: Looked) -> Figure:
+    stops = len(found.stopped_by)
+    return Figure(str(stops), "thing stops it" if stops == 1 else "things stop it")
 
 
 def _sheets(found: Looked, form: Form, sheet: str, part: int) -> Iterator[SheetForm]:
@@ -233,7 +245,7 @@ def _sheets(found: Looked, form: Form, sheet: str, part: int) -> Iterator[SheetF
             for_all=FOR_ALL.get(seen.kind, ""),
             counts=_counts(seen),
             duplicates=sum(row.doubled for row in seen.rows),
-            open=seen.key == opened,
+            open=seen.key == opened or (seen.stops and rows.total <= FEW),
         )
 
 

@@ -11,6 +11,7 @@ from starlette.responses import Response
 from bareshell.app import jobs_desk, opening, reading
 from bareshell.app.job_forms import BLANK_AFTER, BLANK_CAUTIONS, BLANK_WAYS, lay_job
 from bareshell.app.opening import JobSheet
+from bareshell.app.photo_album import PhotoSeen, photos_of
 from bareshell.app.reading import RecordLine
 from bareshell.model.job import SYSTEMS
 from bareshell.model.position import BODY_STATES, Place, Wheels, Zone
@@ -34,6 +35,8 @@ class JobShown:
     marks: tuple[tuple[str, str, str], ...]
     history: tuple[RecordLine, ...]
     zone: tzinfo
+    photos: tuple[PhotoSeen, ...]
+    photo: Form
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +89,8 @@ def _show(request: Request, job_id: str, mark: Form, out: Form) -> Response:
         ),
         history=opening.history(door, f"job:{job_id}"),
         zone=zone_for(door),
+        photos=photos_of(door, f"job:{job_id}"),
+        photo=Form(),
     )
     status = max(mark.status, out.status)
     return page(request, "jobs/one.html", detail, also=shown, status=status)

@@ -84,6 +84,13 @@ def _together(photos: Sequence[PhotoSeen]) -> list[PhotosTogether]:
     ]
 
 
+@router.page(PATH + "/{photo_id}/look")
+def one(request: Request, photo_id: str) -> Response:
+    """Show one photograph as large as the screen takes it."""
+    found = photo_album.one_photo(door_of(request), photo_id)
+    return page(request, "keeping/photo.html", found)
+
+
 # --- the files ------------------------------------------------------------------------------------
 
 
