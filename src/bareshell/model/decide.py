@@ -11,10 +11,12 @@ from typing import Any
 
 from bareshell.errors import BadInput, NotFound, Refused
 from bareshell.model import changes as c
+from bareshell.model.bounds import check_bounds
 from bareshell.model.build import Build
 from bareshell.model.job import JobStatus
 from bareshell.model.network import find_cycle, predecessors
 from bareshell.model.part import GoodsIn
+from bareshell.model.position import BODY_STATES
 from bareshell.model.proof import ProofState
 from bareshell.model.standing import gate_standings, proofs_beneath, standing_of_proof
 
@@ -37,7 +39,8 @@ def decide(build: Build, change: c.Change) -> None:
     NotFound
         When it speaks of a job, part, proof or gate that the build does not have.
     BadInput
-        When it would break the build: a cycle, an unknown predecessor.
+        When it would break the build: a cycle, an unknown predecessor; or says what cannot be
+        kept at all (`bareshell.model.bounds`).
     Refused
         When a rule of the garage forbids it: starting a job that would hide an unproven
         joint, passing a gate with something still standing before it.
@@ -47,6 +50,7 @@ def decide(build: Build, change: c.Change) -> None:
     >>> from bareshell.model.job import Job
     >>> decide(Build(), c.JobSet(Job("bleed", "Bleed the brakes", "brakes")))
     """
+    check_bounds(change)
     check = CHECKS.get(type(change))
     if check is not None:
         check(build, change)
@@ -360,6 +364,13 @@ def _gate_passed(build: Build, change: c.GatePassed) -> None:
 @checks(c.CarPlaced)
 def _car_placed(build: Build, change: c.CarPlaced) -> None:
     _known("support", change.placement.support, build.supports)
+    unknown = change.placement.off - set(BODY_STATES)
+    if unknown:
+        raise BadInput(
+            "off the car",
+            f"'{min(unknown)}' is not one of the things that can be off it",
+            f"say one or more of: {', '.join(BODY_STATES)}",
+        )
 
 
 @checks(c.SupportDropped)
