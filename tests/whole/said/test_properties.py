@@ -37,7 +37,7 @@ LINES = [
     *(line.said for line in (*JOBS, *PARTS, *PROOFS, *REST, *WHOLE_EVENINGS, *OTHER_WORDS)),
     *(line for line, _ in HELD_OUT),
 ]
-FEW = settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+FEW = settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 PHRASES = sorted({p.strip() for text in PHRASES_OF.values() for p in text.split(";")})
 THINGS = [job.job.title for job in OTHER_JOBS] + [

@@ -140,8 +140,9 @@ def _phrases_at(
             continue
         if any(taken[at:after]) and cue not in _WITH_NUMBERS:
             continue
-        if words == ("hold", "on") and texts[after : after + 1] in (["the"], ["my"], ["a"]):
-            continue
+        to_a_thing = texts[after : after + 1] in (["the"], ["my"], ["a"])
+        if words in (("hold", "on"), ("pressure", "on")) and to_a_thing:
+            continue  # "pressure on the pipes" does not say that it was put there just now
         best = size
         found.append(Hit(cue, at, after))
     if found and best == 1 and texts[at] in _NEGATIONS:

@@ -65,7 +65,26 @@ _VAGUE: Final = frozenset({"few", "several", "some", "many"})
 
 # Names that mean something else far more often than they mean a unit in one line of an evening.
 _NOT_UNITS: Final = frozenset(
-    {"m", "in", "at", "t", "a", "st", "'", "l", "g", "k", "n", "h", "ins", "stone", "ci"}
+    {
+        "m",
+        "in",
+        "at",
+        "t",
+        "a",
+        "st",
+        "'",
+        "l",
+        "g",
+        "k",
+        "n",
+        "h",
+        "ins",
+        "stone",
+        "ci",
+        "mile",
+        "miles",
+        "mi",
+    }
 )
 
 _ELECTRICAL: Final = {

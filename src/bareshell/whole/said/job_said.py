@@ -76,8 +76,10 @@ def read_job(clause: Clause, desk: Desk) -> JobSaid | None:
     said.what, said.doubt = _what(clause)
     _read_hours(clause, said)
     untold = said.what in (None, Cue.DO) and said.worked is None and said.left is None
-    if untold and (said.what is Cue.DO or not _names_a_job(clause, desk)):
+    if untold and not _names_a_job(clause, desk):
         return None
+    if untold:
+        said.what = None  # "fit heater" alone is a name, not yet a thing done
     if not _names_anything(clause, desk, said):
         said.named = False
         return said if said.what or said.worked is not None or said.left is not None else None
@@ -407,8 +409,9 @@ def _is_plural(clause: Clause, match: Match) -> bool:
 
 def _work_agrees(hits: Sequence[Hit], verbs: Sequence[str]) -> bool:
     """Whether the work that was told is of the sort that the job is."""
-    told = [h.verb for h in hits if h.verb and h.cue in (Cue.DONE, Cue.TORQUED)]
-    if not told or any(h.cue is Cue.DONE and not h.verb for h in hits):
+    told = [h.verb for h in hits if h.verb and h.cue in (Cue.DONE, Cue.TORQUED, Cue.DO)]
+    named = any(h.cue is Cue.DO for h in hits)
+    if not told or (any(h.cue is Cue.DONE and not h.verb for h in hits) and not named):
         return True
     # A title without a verb, as "Underlay and carpet", is of something to fit.
     sorts = set().union(*(WORK.get(v, frozenset()) for v in verbs)) or {"fit"}

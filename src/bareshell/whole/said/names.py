@@ -158,6 +158,7 @@ def _weighed_title(
     return words, _sides_of(title), tuple(verbs)
 
 
+@lru_cache(maxsize=8192)
 def _nouns(title: str, verbs: int) -> frozenset[str]:
     """Return the last word of what a title names first."""
     rest = _after_verbs(title, verbs) if verbs else title

@@ -24,7 +24,7 @@ def read_place(clause: Clause, desk: Desk) -> list[Piece] | None:
     """Read a clause as one about where the car stands, or return None when it is not."""
     standing = [h for h in clause.hits if h.cue is Cue.STANDING]
     on_car = bool(_CAR & set(clause.texts))
-    begins = bool(clause.texts) and clause.texts[0] == "on"
+    begins = clause.texts[:1] == ("on",) and clause.joint in (";", ",")
     if not standing and not begins and not (on_car and "on" in clause.texts):
         return None
     start = standing[-1].after if standing else clause.texts.index("on") + 1

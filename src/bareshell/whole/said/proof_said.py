@@ -108,9 +108,11 @@ def _is_about(clause: Clause, best: Match, desk: Desk, *, fitting: bool) -> bool
     """Whether the clause tells of proving rather than of working on a job."""
     if best.score < LEAST or (clause.cues.isdisjoint(_PROVING) and not fitting):
         return False
+    job = _job_match(clause, desk)
+    if clause.has(Cue.DONE) and not fitting and job is not None and job.score >= best.score:
+        return False
     if fitting or clause.has(Cue.BEGUN, Cue.FAILED, Cue.LEAK):
         return True
-    job = _job_match(clause, desk)
     if job is None:
         return True
     if clause.has(Cue.DONE, Cue.PART, Cue.STARTED, Cue.OFF):

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from typing import Final
 
 from bareshell.model import Build
@@ -13,15 +14,40 @@ from bareshell.model.network import predecessors
 from bareshell.whole.said.names import Kind, Subject, subjects_of
 from bareshell.whole.said.trade_words import FILLERS, PHRASES, SIDES, base_of
 from bareshell.whole.said.words import (
+    Token,
     content_stems,
     merged,
     other_stems,
     slip_between,
     stem_of,
+    tokens_of,
 )
 
 _SAME, _SLIP, _SHORTENED = 0.85, 0.8, 0.7
 """What another word for a thing counts for, one with a slip in it, one cut short."""
+
+
+WHOLE: Final = "="
+"""Stands before a thing's key where its title was said in full."""
+
+LEAST_TITLE: Final = 4
+"""A shorter title may stand in a line by chance ("before first start"): signs must part it."""
+
+
+@lru_cache(maxsize=8192)
+def _texts_of(title: str) -> tuple[str, ...]:
+    return tuple(t.text for t in tokens_of(title))
+
+
+def _by_title(subjects: Sequence[Subject]) -> dict[str, list[tuple[tuple[str, ...], str]]]:
+    found: dict[str, list[tuple[tuple[str, ...], str]]] = {}
+    for subject in subjects:
+        title = _texts_of(subject.title)
+        if len(title) > 1:
+            found.setdefault(title[0], []).append((title, subject.key))
+    for titles in found.values():
+        titles.sort(key=lambda pair: -len(pair[0]))
+    return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,8 +97,38 @@ class Subjects:
             stem: max(0.15, math.log(1 + things / len(found)) / math.log(1 + things))
             for stem, found in self._with.items()
         }
+        for at, subject in enumerate(self.all):
+            self._with[WHOLE + subject.key] = [(at, 2.0)]
+            self._weight[WHOLE + subject.key] = 1.0
+        self._titles = _by_title(self.all)
         self._verbs = Counter(verb for subject in self.all for verb in set(subject.verbs))
         self._near: dict[str, tuple[tuple[str, float], ...]] = {}
+
+    def named_in_full(self, tokens: Sequence[Token]) -> tuple[Token, ...]:
+        """Put each title that stands in a line in full together: it is one word, a name."""
+        found: list[Token] = []
+        at = 0
+        while at < len(tokens):
+            key, size = self._title_at(tokens, at)
+            if size:
+                whole = tokens[at : at + size]
+                raw = " ".join(t.raw for t in whole)
+                found.append(replace(whole[0], text=WHOLE + key, end=whole[-1].end, raw=raw))
+            else:
+                found.append(tokens[at])
+            at += max(size, 1)
+        return tuple(found)
+
+    def _title_at(self, tokens: Sequence[Token], at: int) -> tuple[str, int]:
+        for title, key in self._titles.get(tokens[at].text, ()):
+            after = at + len(title)
+            if tuple(t.text for t in tokens[at:after]) != title:
+                continue
+            begins = at == 0 or bool(tokens[at].gap)
+            ends = after == len(tokens) or bool(tokens[after].gap)
+            if len(title) >= LEAST_TITLE or (begins and ends):
+                return key, len(title)
+        return "", 0
 
     def knows(self, stem: str) -> bool:
         """Whether any thing of the build answers to a word, slips and other words included."""
@@ -81,7 +137,7 @@ class Subjects:
     def names_it(self, match: Match) -> bool:
         """Whether the thing itself was named, not only what stands before or beside it."""
         said = {m for stem in match.matched for m, _ in self.meanings(stem)}
-        return bool(said & match.subject.nouns)
+        return bool(said & (match.subject.nouns | {WHOLE + match.subject.key}))
 
     def has(self, stem: str) -> bool:
         """Whether a word stands in the build just so."""
@@ -170,6 +226,7 @@ class Subjects:
                     mass.setdefault(at, {})[stem] = worth
                     words = self.all[at].words
                     head = max((words.get(m, 0.0) for m, _ in self.meanings(stem)), default=0.0)
+                    head = 1.0 if stem.startswith(WHOLE) else head
                     best[at] = max(best.get(at, 0.0), head)
         total = sum(self._told(stem) for stem in dict.fromkeys(wanted.stems)) or 1.0
         found = [
@@ -250,6 +307,10 @@ def stems_by_word(texts: Sequence[str], subjects: Subjects) -> list[tuple[str, .
     found: list[tuple[str, ...]] = []
     at = 0
     while at < len(texts):
+        if texts[at].startswith(WHOLE):
+            found.append((texts[at],))
+            at += 1
+            continue
         size, means = _phrase(texts, at, subjects)
         stems = content_stems([m for m in means if m not in SIDES])
         parted = [

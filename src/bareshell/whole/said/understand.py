@@ -90,7 +90,7 @@ def understand(
 
 
 def _read(line: str, desk: Desk) -> list[Piece | JobSaid]:
-    tokens = tokens_of(line)
+    tokens = desk.subjects.named_in_full(tokens_of(line))
     if not tokens:
         words = line.strip()
         return [Piece(left=words)] if words else []
@@ -211,10 +211,14 @@ def _job_of_a_reading(
     """Read the job in 'headlamps in, earths proved 0.03 ohm' when one clause tells both."""
     proved = any(isinstance(p, Piece) and p.heard and p.heard.kind == "proof" for p in pieces)
     done = any(h.cue is Cue.DONE and not h.verb for h in clause.hits)
+    done |= clause.has(Cue.TORQUED) and not clause.of(Measure.QUANTITY)
     if not proved or not done or any(isinstance(p, JobSaid) for p in pieces):
         return []
     said = read_job(clause, desk)
     if said is None or len(said.jobs) != 1 or said.what is not Cue.DONE:
+        return []
+    verbs = desk.subjects.by_key[f"job:{said.jobs[0]}"].verbs
+    if clause.has(Cue.TORQUED) and "torque" not in verbs:
         return []
     said.worked, said.doubt = None, "it was told with a proof"
     desk.speak_of(said.jobs[0])
