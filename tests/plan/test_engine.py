@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import sys
+from typing import Any
+
 import numpy as np
 import pytest
 
+from bareshell.plan import columns, kernel
 from bareshell.plan.arrays import horizon
-from bareshell.plan.compiled import compiled_run
+from bareshell.plan.compiled import _fingerprint, compiled_run
 from bareshell.plan.engine import PLAIN_SAMPLES, Engine, warm_up
 from bareshell.plan.policy import Policy
 from bareshell.plan.priority import tails
@@ -40,6 +44,14 @@ def test_twin_and_compiled_walk_agree_sample_by_sample(seed: int) -> None:
     assert compiled.binding == plain.binding
     assert (compiled.engine, plain.engine) == ("compiled", "plain")
     assert fast.planned_finish(policy) == slow.planned_finish(policy)
+
+
+def test_it_is_compiled_once_whatever_it_is_asked() -> None:
+    problem = prepare(garage(3)).problem
+    Engine(problem).run(Policy(tails(problem)), seed=1, samples=9, forced=(1,))
+    Engine(prepare(bare(job("a"))).problem).run(Policy((1,)), seed=1, samples=3)
+    run: Any = compiled_run()
+    assert len(run.signatures) == 1
 
 
 def test_the_number_of_threads_changes_nothing() -> None:
@@ -80,6 +92,25 @@ def test_no_fate_is_lost_when_the_sessions_written_out_run_out() -> None:
     fresh = Engine(prepare(long).problem)
     assert horizon(fresh.problem) > 40
     assert fresh.run(Policy((1,)), seed=1, samples=10).finish.tolist() == finish.tolist()
+
+
+def test_where_there_is_no_compiler_the_twin_answers(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "numba", None)
+    compiled_run.cache_clear()
+    try:
+        assert compiled_run() is None
+        engine = Engine(prepare(bare(job("a"))).problem)
+        assert engine.name == "plain"
+        assert engine.run(Policy((1,)), seed=1, samples=5).finish.min() > 0
+    finally:
+        compiled_run.cache_clear()
+
+
+def test_the_compiled_walk_knows_itself_by_its_code_and_numbers() -> None:
+    """What was kept from an older walk must never answer for a newer one."""
+    names = dict(vars(columns)) | dict(vars(kernel))
+    assert _fingerprint(names) == _fingerprint(dict(names))
+    assert _fingerprint(names) != _fingerprint(names | {"READY": 99})
 
 
 def test_without_a_compiler_fewer_fates_are_walked_and_it_is_said() -> None:

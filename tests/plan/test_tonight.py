@@ -85,6 +85,13 @@ def test_a_session_that_is_already_set_up_is_not_set_up_again() -> None:
     assert answer.moves[-1].end_minute == 90
 
 
+def test_of_a_session_that_has_begun_only_the_rest_is_planned() -> None:
+    problem = bare(job("a"), sessions=SessionSource.repeating([SessionSlot(-60, 180)]))
+    answer = list_of(problem)
+    assert answer.moves[0].start_minute == 0
+    assert answer.moves[-1].end_minute == 120
+
+
 def test_moods_leave_out_dirty_and_dangerous_work_for_tonight_only() -> None:
     problem = bare(job("grind", dirty=True), job("spring", dangerous_alone=True), job("read", 0.5))
     assert "grind" not in list_of(problem, AsItIs(nothing_dirty=True)).job_ids

@@ -111,8 +111,13 @@ def _tonight(problem: PlanProblem, as_it_is: AsItIs) -> SessionSlot:
                 "say how long there is tonight",
             )
         slot = SessionSlot(0, as_it_is.minutes)
-    start = slot.start_minute if as_it_is.start_minute is None else as_it_is.start_minute
-    minutes = slot.minutes if as_it_is.minutes is None else as_it_is.minutes
+    # Of a session that has begun, only what is left counts.
+    start = max(0, slot.start_minute)
+    minutes = slot.end_minute - start
+    if as_it_is.start_minute is not None:
+        start = as_it_is.start_minute
+        minutes = slot.minutes
+    minutes = minutes if as_it_is.minutes is None else as_it_is.minutes
     if as_it_is.already_set_up:
         # The set-up that every session begins with is already over.
         start, minutes = start - problem.set_up_minutes, minutes + problem.set_up_minutes

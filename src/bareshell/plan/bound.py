@@ -4,7 +4,7 @@ One person does one job at a time, so the working minutes of the sessions are a 
 Each job has a head (the working time that must have gone by before it can begin), a length and a
 tail (the work that must still follow it). Jackson's rule, always to work on the job with the
 longest tail, interrupting where need be, gives the shortest possible schedule of that relaxed
-problem (Jackson 1955, Carlier 1982; from memory), and so a bound on every real plan.
+problem [S:jackson-1955] [S:carlier-1982] (from memory), and so a bound on every real plan.
 
 The same holds for any part of the jobs on the sessions that alone can take them: what needs two
 people on the helper's sessions, what needs warmth on the warm ones, what takes a long stretch on

@@ -11,9 +11,13 @@ from collections.abc import Callable
 from functools import cache
 from hashlib import blake2b
 from types import FunctionType
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 from bareshell.plan import columns, kernel, kernel_jobs
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
 
 __all__ = ["compiled_run"]
 
@@ -35,6 +39,7 @@ def compiled_run() -> Callable[..., None] | None:
     """
     try:
         from numba import njit
+        from numba.core.errors import NumbaError
     except ImportError:
         return None
     # Each function is compiled against names that already stand for compiled ones, so that the
@@ -56,7 +61,43 @@ def compiled_run() -> Callable[..., None] | None:
             # There is no folder to keep compiled code in: it is compiled anew each time.
             compiled = jit(**options)(plain)
         names[function.__name__] = compiled
+    try:
+        _walk_nowhere(compiled)
+    except (NumbaError, OSError):
+        # A compiler that does not fit this machine is as good as none.
+        return None
     return compiled
+
+
+def _walk_nowhere(run: Callable[..., None] | None) -> None:
+    """Walk once with nothing to do: that is when the compiling is done."""
+    import numpy as np
+
+    def table(*shape: int) -> NDArray[np.int64]:
+        return np.zeros(shape, dtype=np.int64)
+
+    if run is not None:
+        run(
+            table(1, columns.NODE_COLUMNS),
+            table(0, columns.EDGE_COLUMNS),
+            table(0),
+            table(1, columns.SESSION_COLUMNS),
+            table(2, 1, 1),
+            0,
+            0,
+            table(1),
+            table(3),
+            table(0),
+            np.ones((1, 1), dtype=np.float32),
+            table(1, 0),
+            np.zeros((1, 1), dtype=np.int8),
+            table(1),
+            table(1, columns.STATE_COLUMNS),
+            table(columns.SCALARS),
+            table(1),
+            table(2),
+            *(table(9) for _ in range(5)),
+        )
 
 
 def _fingerprint(names: dict[str, object]) -> str:

@@ -4,6 +4,10 @@ Whenever free, take the best of the jobs that can begin now; move the car only w
 it; when nothing can begin, wait for what comes within the session, or else leave the car as the
 next session wants it and go home.
 
+In the words of the literature it is a parallel schedule generation scheme under a priority rule
+[S:kolisch-1996]; walking it through many fates simulates a policy, not a fixed order, since nobody
+stands idle beside a late part.
+
 This is the twin of the compiled walk in `kernel`: the same policy written a second time, straight
 from the problem rather than from its columns, to be read, to be compared with sample by sample,
 and to draw up the plan move by move.
