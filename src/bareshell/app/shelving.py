@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bareshell.app.door import Door
-from bareshell.errors import NotFound
+from bareshell.errors import BadInput, NotFound
 from bareshell.model.changes import HoldingSet
 from bareshell.model.part import Holding
 from bareshell.model.standing import need_standings
@@ -42,12 +42,18 @@ def found(
     ------
     NotFound
         When the build has no such need.
+    BadInput
+        When fewer than one were found.
     """
     build = door.build()
     if need_id not in build.needs:
         raise NotFound(f"there is no need '{need_id}'", "look for it on the shelf page")
     need, standing = build.needs[need_id], need_standings(build)[need_id]
     count = quantity if quantity is not None else max(1, need.quantity - standing.here)
+    if count < 1:
+        raise BadInput(
+            "quantity", f"{count} is not found", "give 1 or more, or say that it is not here"
+        )
     holding = Holding(
         id=f"{need_id}.{build.seq + 1}",
         title=need.title,

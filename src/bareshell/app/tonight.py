@@ -10,6 +10,7 @@ from bareshell.model import Build
 from bareshell.plan.asitis import AsItIs
 from bareshell.plan.tonight import Tonight
 from bareshell.plan.tonight import tonight as plan_tonight
+from bareshell.units import parse_moment
 from bareshell.whole.asked import AskedSession, asked_session
 from bareshell.whole.garage_time import zone_of
 from bareshell.whole.sheet import tonight_sheet
@@ -27,7 +28,7 @@ def asked_from(
     people: int | None = None,
     support: str | None = None,
     temperature_c: float | None = None,
-    starts: datetime | None = None,
+    starts: str | None = None,
     mood: frozenset[str] = frozenset(),
 ) -> SessionAsked:
     """Make what a person set about a session; a start without a day is today's.
@@ -38,8 +39,8 @@ def asked_from(
         The build, for its clock and its zone.
     minutes, people, support, temperature_c
         As ``SessionAsked`` has them.
-    starts : datetime or None
-        Local clock time, with no zone; the year 1900 stands for no day.
+    starts : str or None
+        As it is said: ``19:30``, ``Saturday 10:00``, ``2026-12-05 10:00``; on the garage's clock.
     mood : frozenset of str
         Of ``MOODS``.
     """
@@ -49,9 +50,9 @@ def asked_from(
     starts_at = None
     if starts is not None:
         zone = zone_of(door.build())
-        today = door.now().astimezone(zone).date()
-        day = today if starts.year < 1970 else starts.date()
-        starts_at = datetime.combine(day, starts.time(), zone)
+        starts_at = parse_moment(
+            starts, "when it starts", now=door.now(), zone=zone, towards="future"
+        )
     return SessionAsked(minutes, people, support, temperature_c, starts_at, mood)
 
 

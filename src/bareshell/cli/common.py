@@ -43,7 +43,7 @@ def find_build(folder: Path | None) -> Path:
         When there is no build there.
     """
     if folder is not None:
-        if (folder / JOURNAL_FILE).exists():
+        if _is_build(folder):
             return folder
         raise NotFound(
             f"there is no build in {folder}",
@@ -51,12 +51,22 @@ def find_build(folder: Path | None) -> Path:
         )
     here = Path.cwd()
     for place in (here, *here.parents):
-        if (place / JOURNAL_FILE).exists():
+        if _is_build(place):
             return place
     raise NotFound(
         "there is no build in the folder you stand in",
         "name one with --build DIR, set BARESHELL_BUILD, or begin one with 'bareshell new DIR'",
     )
+
+
+def _is_build(folder: Path) -> bool:
+    """Whether a journal is there, or may be and cannot be seen: opening it then says why."""
+    try:
+        return (folder / JOURNAL_FILE).exists()
+    except PermissionError:
+        return True
+    except (OSError, ValueError):  # no file system takes such a name
+        return False
 
 
 def show(reading: object, *, as_json: bool, text: Callable[[], Iterable[str]]) -> None:

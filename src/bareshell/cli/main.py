@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import sys
+import traceback
 from importlib import import_module
+from pathlib import Path
 
 import click
 
@@ -86,3 +88,22 @@ def main() -> None:
         # The reader (head, less) has seen enough.
         sys.stderr.close()
         sys.exit(0)
+    except OSError as error:
+        said = error.strerror or str(error)
+        where = f" about '{error.filename}'" if error.filename else ""
+        click.echo(f"The disk answered '{said}'{where}. Look at who may read and write.", err=True)
+        sys.exit(BareshellError.exit_code)
+    except Exception as error:  # noqa: BLE001 - the last one out: a sentence, never a traceback
+        click.echo(_unforeseen(error), err=True)
+        sys.exit(BareshellError.exit_code)
+
+
+def _unforeseen(error: Exception) -> str:
+    """Say what nobody foresaw, with the one line that helps to mend it."""
+    frames = traceback.extract_tb(error.__traceback__)
+    at = f" ({Path(frames[-1].filename).name}, line {frames[-1].lineno})" if frames else ""
+    return (
+        f"bareshell stumbled over something nobody foresaw: {type(error).__name__}: {error}{at}. "
+        "Nothing of this was half-saved; 'bareshell log' shows what is written down. Please "
+        "report this line with what you asked for."
+    )

@@ -74,7 +74,7 @@ def _everything(value: object, name: str) -> Iterator[tuple[str, object]]:
     if isinstance(value, tuple | list | frozenset):
         for each in value:
             yield from _everything(each, name)
-    elif is_dataclass(value):
+    elif is_dataclass(value) and not isinstance(value, type):
         for field in _fields(type(value)):
             yield from _everything(getattr(value, field), field)
 

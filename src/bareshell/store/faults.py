@@ -11,6 +11,8 @@ from bareshell.errors import BareshellError, Busy, Damaged, NoRoom
 
 _BUSY = {sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED}
 _SPOILT = {sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB}
+_NO_ROOM = {sqlite3.SQLITE_IOERR_SHMSIZE}
+"""What SQLite says when the disk has no room even for the index of its log."""
 _CLOSED = {sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_PERM}
 
 
@@ -33,7 +35,7 @@ def in_words(what: str) -> Iterator[None]:
 
 def _of_sqlite(error: sqlite3.Error, what: str) -> BareshellError:
     code = getattr(error, "sqlite_errorcode", 0) & 0xFF
-    if code == sqlite3.SQLITE_FULL:
+    if code == sqlite3.SQLITE_FULL or getattr(error, "sqlite_errorcode", 0) in _NO_ROOM:
         return no_room(what)
     if code in _BUSY:
         return Busy(

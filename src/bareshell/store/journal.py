@@ -135,13 +135,13 @@ class Journal:
         Damaged
             When the file is no journal.
         """
-        if not create and not path.exists():
-            raise NotFound(
-                f"there is no build in '{path.parent}'",
-                "name the folder of a build, or begin a new one",
-            )
         journal = cls(path, busy_seconds)
         with in_words("the build was not opened"):
+            if not create and not path.exists():
+                raise NotFound(
+                    f"there is no build in '{path.parent}'",
+                    "name the folder of a build, or begin a new one",
+                )
             try:
                 journal._open(create=create)
             except BaseException:
@@ -351,10 +351,10 @@ def _rows(
     newest_first: bool,
 ) -> tuple[Row, ...]:
     where = "WHERE seq > ? "
-    arguments: list[int | str] = [after]
+    arguments: list[int | str] = [_within(after)]
     if before is not None:
         where += "AND seq < ? "
-        arguments.append(before)
+        arguments.append(_within(before))
     if subject is not None:
         where += "AND subject = ? "
         arguments.append(subject)
@@ -362,6 +362,11 @@ def _rows(
     arguments.append(-1 if limit is None else limit)
     found = connection.execute(_SELECT + where + order, arguments)
     return tuple(Row(*row) for row in found)
+
+
+def _within(number: int) -> int:
+    """Bring a number that nobody counts to within what SQLite can compare."""
+    return max(-(2**62), min(number, 2**62))
 
 
 def _by_id(connection: sqlite3.Connection, ids: Iterable[str]) -> dict[str, Row]:

@@ -16,6 +16,9 @@ from bareshell.whole.sheet_parts import SessionAsked, SessionFacts
 LONGEST_MINUTES = 16 * 60
 SHORTEST_MINUTES = 15
 COLDEST_C, WARMEST_C = -30.0, 50.0
+GONE_AFTER = timedelta(days=1)
+FAR_AHEAD = timedelta(weeks=52)
+"""Sessions are written out a little further than this."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +50,7 @@ def asked_session(build: Build, now: datetime, asked: SessionAsked | None) -> As
         When there is no session to come and none was described.
     """
     asked = asked or SessionAsked()
-    _check(build, asked)
+    _check(build, asked, now)
     question = plan_question(build, now)
     problem = question.problem
     written = problem.sessions.first(1)
@@ -65,7 +68,8 @@ def asked_session(build: Build, now: datetime, asked: SessionAsked | None) -> As
     return AskedSession(question, changed, _facts(build, changed, slot, asked, now))
 
 
-def _check(build: Build, asked: SessionAsked) -> None:
+def _check(build: Build, asked: SessionAsked, now: datetime) -> None:
+    _check_start(asked.starts_at, now)
     if asked.minutes is not None and not SHORTEST_MINUTES <= asked.minutes <= LONGEST_MINUTES:
         raise BadInput(
             "how long",
@@ -85,6 +89,18 @@ def _check(build: Build, asked: SessionAsked) -> None:
             "temperature in the garage",
             f"{temperature:g} °C cannot be",
             "give it in degrees Celsius, such as 8",
+        )
+
+
+def _check_start(starts_at: datetime | None, now: datetime) -> None:
+    if starts_at is None:
+        return
+    problem = "is past" if starts_at < now - GONE_AFTER else "is more than a year ahead"
+    if not now - GONE_AFTER <= starts_at <= now + FAR_AHEAD:
+        raise BadInput(
+            "when it starts",
+            f"{starts_at:%d %b %Y %H:%M} {problem}",
+            "give a day from today on, such as Saturday 10:00",
         )
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -51,30 +50,38 @@ def stands(folder: Path | None, support_id: str, off: tuple[str, ...]) -> None:
 
 
 @car_command.command("day")
-@click.argument("day", type=click.DateTime(["%Y-%m-%d"]))
+@click.argument("day")
 @click.option("--minutes", type=click.IntRange(0), default=0, help="0 for no session that day.")
 @click.option("--people", type=click.IntRange(1, 2))
-@click.option("--starts", type=click.DateTime(["%H:%M"]), help="Local time, to add a session.")
+@click.option("--starts", help="Local time, such as 19:30, to add a session.")
 @click.option("--words", default="")
 @click.pass_obj
 def day_command(
     folder: Path | None,
-    day: datetime,
+    day: str,
     minutes: int,
     people: int | None,
-    starts: datetime | None,
+    starts: str | None,
     words: str,
 ) -> None:
-    """Say how one day differs: no session, a longer one, an added one."""
+    """Say how one day differs: no session, a longer one, an added one.
+
+    DAY is written as 2026-12-05, '5 December' or Saturday.
+    """
     from bareshell.app.door import Door
     from bareshell.model.changes import ExceptionSet
     from bareshell.model.session import SessionException
+    from bareshell.units import parse_date, parse_moment
+    from bareshell.whole.garage_time import zone_of
 
-    start = starts.time() if starts else None
     with Door.open(find_build(folder)) as door:
-        door.record(ExceptionSet(SessionException(day.date(), minutes, people, start, words)))
+        zone = zone_of(door.build())
+        today = door.now().astimezone(zone)
+        on = parse_date(day, "day", today=today.date())
+        start = parse_moment(starts, "starts", now=today, zone=zone).time() if starts else None
+        door.record(ExceptionSet(SessionException(on, minutes, people, start, words)))
     said = f"{minutes} minutes" if minutes else "no session"
-    click.echo(f"{day:%A %d %b %Y}: {said}.")
+    click.echo(f"{on:%A %d %b %Y}: {said}.")
 
 
 def _text(car: CarOverview) -> Iterable[str]:

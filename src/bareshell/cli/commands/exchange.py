@@ -76,6 +76,8 @@ def import_command(
             seen = preview_import(door, file, choices=choices)
         for line in _text(seen):
             click.echo(line)
+        if seen.stopped_by:
+            raise SystemExit(BadInput.exit_code)
         if look or not seen.dated:
             return
         if not yes:

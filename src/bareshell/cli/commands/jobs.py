@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from bareshell.cli.common import build_option, find_build, heading, json_option, show, table
-from bareshell.errors import NotFound
+from bareshell.errors import BadInput, NotFound
 
 if TYPE_CHECKING:
     from bareshell.app.reading import JobsList
@@ -33,9 +33,12 @@ def jobs_command(
         return
     from bareshell.app import reading
     from bareshell.app.door import Door
+    from bareshell.model.job import SYSTEMS
 
     with Door.open(find_build(folder)) as door:
         listed = reading.jobs(door)
+    if system is not None and system not in SYSTEMS:
+        raise BadInput("system", f"'{system}' is none", f"name one of: {', '.join(SYSTEMS)}")
     show(listed, as_json=as_json, text=lambda: _text(listed, system, everything=everything))
 
 
@@ -56,7 +59,9 @@ def show_job(folder: Path | None, job_id: str, *, as_json: bool) -> None:
 @jobs_command.command("mark")
 @click.argument("job_id")
 @click.argument(
-    "what", type=click.Choice(["started", "worked", "done", "off", "not-done", "out", "in"])
+    "what",
+    metavar="WHAT",
+    type=click.Choice(["started", "worked", "done", "off", "not-done", "out", "in"]),
 )
 @click.option("--hours", type=float, help="Hours of this stretch.")
 @click.option("--left", type=float, help="Hours still left in it, with 'worked'.")
@@ -70,13 +75,17 @@ def mark(
     left: float | None,
     words: str,
 ) -> None:
-    """Write down what was done: started, worked, done, off again, left out, taken in."""
+    """Write down what was done to a job.
+
+    WHAT is one of: started, worked, done, off (taken off again), not-done (after all),
+    out (left out of this build), in (taken in again).
+    """
     from bareshell.app.door import Door
 
     with Door.open(find_build(folder)) as door:
         build = door.build()
         if job_id not in build.jobs:
-            raise NotFound(f"there is no job '{job_id}'", "bareshell jobs lists them")
+            raise NotFound(f"there is no job '{job_id}'", "'bareshell jobs' lists them")
         door.record(_change(job_id, what, hours, left, words))
         build = door.build()
         record = build.jobs[job_id]

@@ -31,7 +31,10 @@ def list_backups(folder: Path | None) -> None:
     """List the copies there are."""
     from bareshell.app.backup import backups
 
-    for one in backups(find_build(folder)):
+    listed = backups(find_build(folder))
+    if not listed:
+        click.echo("There is none yet; 'bareshell backup' makes one.")
+    for one in listed:
         click.echo(f"{one.made_at:%d %b %Y %H:%M}  {one.path}")
 
 

@@ -48,7 +48,7 @@ def undo_command(folder: Path | None, number: int | None, words: str) -> None:
 
 @click.command("settle")
 @click.argument("number", type=int)
-@click.argument("verdict", type=click.Choice(["keep", "aside"]))
+@click.argument("verdict", metavar="keep|aside", type=click.Choice(["keep", "aside"]))
 @build_option
 @click.option("--words", default="", help="Why.")
 def settle_command(folder: Path | None, number: int, verdict: str, words: str) -> None:
@@ -66,6 +66,9 @@ def _text(page: RecordPage) -> Iterable[str]:
         yield from table([_row(line) for line in page.to_settle])
         yield ""
     yield from table([_row(line) for line in page.lines])
+    if not page.lines:
+        about = f" about '{page.about}'" if page.about else " here"
+        yield f"Nothing is written down{about}."
     if page.older_before is not None:
         yield f"Older: bareshell log --before {page.older_before}"
 

@@ -38,7 +38,9 @@ def proofs_command(
 @proofs_command.command("mark")
 @click.argument("proof_id")
 @click.argument(
-    "what", type=click.Choice(["begun", "held", "failed", "spent", "uncovered", "substitute"])
+    "what",
+    metavar="WHAT",
+    type=click.Choice(["begun", "held", "failed", "spent", "uncovered", "substitute"]),
 )
 @click.option("--figure", "figures", multiple=True, help="A reading, such as '71 bar'.")
 @click.option("--words", default="", help="Anything to keep with it; the substitute's name.")
@@ -46,7 +48,10 @@ def proofs_command(
 def mark(
     folder: Path | None, proof_id: str, what: str, figures: tuple[str, ...], words: str
 ) -> None:
-    """Write down what happened to a proof."""
+    """Write down what happened to a proof.
+
+    WHAT is one of: begun, held, failed, spent, uncovered, substitute (named by --words).
+    """
     from bareshell.app.door import Door
     from bareshell.app.marking import mark_proof
 
@@ -73,11 +78,14 @@ def gate(folder: Path | None, gate_id: str, by: str, words: str) -> None:
 
 @proofs_command.command("temp")
 @click.argument("temp_id")
-@click.argument("what", type=click.Choice(["raised", "cleared"]))
+@click.argument("what", metavar="WHAT", type=click.Choice(["raised", "cleared"]))
 @click.option("--words", default="")
 @click.pass_obj
 def temp(folder: Path | None, temp_id: str, what: str, words: str) -> None:
-    """Write down that a temporary fix was put on the car, or is gone from it."""
+    """Write down that a temporary fix was put on the car, or is gone from it.
+
+    WHAT is raised or cleared.
+    """
     from bareshell.app.door import Door
     from bareshell.model.changes import TempCleared, TempRaised
 

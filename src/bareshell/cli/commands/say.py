@@ -51,7 +51,7 @@ def say_command(
         else:
             for line in _text(understood):
                 click.echo(line)
-        if look or not understood.changes:
+        if look or not understood.changes or (as_json and not yes):
             return
         answers = {} if yes or as_json else _ask(understood)
         if not yes:

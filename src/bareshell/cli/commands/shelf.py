@@ -36,7 +36,11 @@ def shelf_command(
 
 @shelf_command.command("goods-in")
 @click.argument("order_id")
-@click.argument("outcome", type=click.Choice(["right", "wrong", "short", "damaged", "unlike"]))
+@click.argument(
+    "outcome",
+    metavar="OUTCOME",
+    type=click.Choice(["right", "wrong", "short", "damaged", "unlike"]),
+)
 @click.option("--quantity", "-n", type=int, help="How many came; else all outstanding.")
 @click.option("--where", default="", help="The shelf or bin it was put in.")
 @click.option("--words", default="")
@@ -49,7 +53,10 @@ def goods_in(
     where: str,
     words: str,
 ) -> None:
-    """Check a delivery in: right, wrong, short, damaged, or right but unlike the car's."""
+    """Check a delivery in.
+
+    OUTCOME is one of: right, wrong, short, damaged, unlike (right, but not like the car's own).
+    """
     from bareshell.app.door import Door
     from bareshell.errors import NotFound
     from bareshell.model.changes import GoodsChecked
@@ -59,7 +66,7 @@ def goods_in(
     with Door.open(find_build(folder)) as door:
         orders = door.build().orders
         if order_id not in orders:
-            raise NotFound(f"there is no order '{order_id}'", "bareshell shelf lists them")
+            raise NotFound(f"there is no order '{order_id}'", "'bareshell shelf' lists them")
         count = quantity if quantity is not None else max(1, orders[order_id].outstanding)
         kind = words_of.get(outcome) or GoodsIn(outcome)
         door.record(GoodsChecked(order_id, kind, count, where, words))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -24,7 +23,7 @@ CHAINS_SHOWN = 3
 @click.option("--people", type=int, help="1 alone, 2 with a helper.")
 @click.option("--stands", "support", metavar="SUPPORT", help="How the car stands: see 'car'.")
 @click.option("--degrees", "temperature_c", type=float, help="In the garage. [degC]")
-@click.option("--starts", type=click.DateTime(["%H:%M", "%Y-%m-%d %H:%M"]), help="Local time.")
+@click.option("--starts", help="Local time: 19:30, 'Saturday 10:00', '5 December 10:00'.")
 @click.option("--nothing-dirty", is_flag=True)
 @click.option("--nothing-dangerous", is_flag=True, help="Nothing dangerous to do alone.")
 @click.option("--why-not", "job_id", metavar="JOB", help="Why this job is not tonight.")
@@ -34,14 +33,14 @@ def tonight_command(
     people: int | None,
     support: str | None,
     temperature_c: float | None,
-    starts: datetime | None,
+    starts: str | None,
     job_id: str | None,
     *,
     as_json: bool,
     nothing_dirty: bool,
     nothing_dangerous: bool,
 ) -> None:
-    """Say what to do in this session: the order, what to fetch, what hurts, how to leave it."""
+    """Say what to do in this session: the order, what to fetch, what can hurt, how to leave it."""
     from bareshell.app.door import Door
     from bareshell.app.tonight import asked_from, tonight, why_not
     from bareshell.cli.engine import first_run_said

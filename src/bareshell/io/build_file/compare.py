@@ -138,9 +138,12 @@ class _Attempt:
 
     def run(self) -> None:
         self._check_names()
+        if self._check_circles():
+            return
         for section in SECTIONS:
             for item in self._items(section):
-                self._definition(item)
+                if item.place not in self.refused:
+                    self._definition(item)
             if section.name == "order":
                 self._grant_all(self._there("order"), w.goods_in)
                 self._grant_all(self._there("order"), w.order_cancelled)
@@ -154,10 +157,7 @@ class _Attempt:
         found = self.parsed.of(section.name)
         if section.name not in ("job", "gate"):
             return list(found.values())
-        after = {key: item.value.after for key, item in found.items()}
-        if find_cycle(after):
-            return list(found.values())  # deciding them will say so
-        return [found[key] for key in in_order(after)]
+        return [found[key] for key in in_order(_after(found))]
 
     # --- definitions -------------------------------------------------------------------------
 
@@ -211,6 +211,22 @@ class _Attempt:
                         self.problems.append(
                             Problem(f"{item.where}, {each.key}", what, remedy, severity)
                         )
+                        if severity == "stops":
+                            self.refused.add(item.place)
+
+    def _check_circles(self) -> bool:
+        """Find things of the file that would wait for each other; nothing else is tried then."""
+        closed = False
+        for name in ("job", "gate"):
+            found = self.parsed.of(name)
+            cycle = find_cycle(_after(found))
+            if cycle:
+                closed = True
+                titles = [found[key].value.title for key in (*cycle, cycle[0])]
+                what = f"these {name}s would wait for each other: {' -> '.join(titles)}"
+                where = f"{found[cycle[0]].where}, after"
+                self.problems.append(Problem(where, what, "take one of these steps out"))
+        return closed
 
     # --- what happened -----------------------------------------------------------------------
 
@@ -328,6 +344,11 @@ class _Attempt:
             return
         words = f"{sentence[0].upper()}{sentence[1:]}: it is not in the file, which is complete."
         self.differences.append(Difference(words, change))
+
+
+def _after(found: Mapping[str, Item]) -> dict[str, tuple[str, ...]]:
+    """Return what each item of a file comes after."""
+    return {key: item.value.after for key, item in found.items()}
 
 
 def _says_otherwise(item: Item, build: Build) -> str:
