@@ -25,6 +25,7 @@ CLEAR: Final = 0.82
 """The second candidate must stay below this share of the first, or the person is asked."""
 
 MOST_CHOICES: Final = 5
+LONGEST_TITLE: Final = 200
 
 
 @dataclass(slots=True)
@@ -97,6 +98,18 @@ def plain(text: str) -> str:
     'and two clips short'
     """
     return text.strip(" \t\r\n,;.:-–—")
+
+
+def as_title(text: str) -> str:
+    """Make a title of some words: a capital first, and no longer than a title may be.
+
+    Examples
+    --------
+    >>> as_title("drill a drain hole")
+    'Drill a drain hole'
+    """
+    short = text if len(text) <= LONGEST_TITLE else text[: LONGEST_TITLE - 1].rstrip() + "\u2026"
+    return short[:1].upper() + short[1:]
 
 
 def without_joiner(text: str) -> str:

@@ -251,7 +251,7 @@ def _is_length(tokens: Sequence[Token], at: int) -> bool:
     """Whether 1:30 is a length of time: the word hours follows it."""
     follows = texts_at(tokens, at, 2)[1:]
     hours, _, minutes = tokens[at].text.partition(":")
-    fits = hours.isascii() and minutes.isascii() and len(minutes) == 2 and ":" not in minutes
+    fits = all(part.isascii() and part.isdigit() for part in (hours, minutes)) and len(minutes) == 2
     return fits and int(hours) < 15 and int(minutes) < 60 and bool(follows) and follows[0] in _HOUR
 
 

@@ -151,6 +151,7 @@ def _part(text: str) -> float | None:
     if text in _SIGNS:
         return _SIGNS[text]
     top, slash, bottom = text.partition("/")
-    if not slash or not (top.isascii() and bottom.isascii()) or not int(bottom):
+    digits = all(part.isascii() and part.isdigit() for part in (top, bottom))
+    if not slash or not digits or not int(bottom):
         return None
     return int(top) / int(bottom)

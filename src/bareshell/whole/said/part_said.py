@@ -16,6 +16,7 @@ from bareshell.whole.said.desk import (
     SURE,
     Desk,
     Piece,
+    as_title,
     asked,
     heard,
     is_clear,
@@ -241,7 +242,9 @@ def _shelf(desk: Desk, need: Need) -> Holding:
     fresh = need_standings(desk.build)[need.id].holdings
     if fresh:
         return desk.build.holdings[fresh[0]]
-    return Holding(f"shelf-{need.id}", need.title, need.quantity, need.spec, need.id)
+    return Holding(
+        small_id("shelf", desk.at, (need.id,)), need.title, need.quantity, need.spec, need.id
+    )
 
 
 def _how_many(clause: Clause, desk: Desk, need: Need) -> Piece:
@@ -388,5 +391,4 @@ def _title(clause: Clause) -> str:
         for raw, text, free in list(zip(clause.raws, clause.texts, spoken, strict=True))[:end]
         if free and text not in FILLERS
     ]
-    title = " ".join(words[:6])
-    return title[:1].upper() + title[1:]
+    return as_title(" ".join(words[:6]))

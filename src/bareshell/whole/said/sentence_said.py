@@ -11,7 +11,7 @@ from bareshell.model.note import Lesson
 from bareshell.model.trust import YOURS, ThreePoint
 from bareshell.units import show_hours
 from bareshell.whole.said.clauses import Sentence
-from bareshell.whole.said.desk import LEAST, SURE, Desk, Piece, is_clear
+from bareshell.whole.said.desk import LEAST, SURE, Desk, Piece, as_title, is_clear
 from bareshell.whole.said.figures import Measure
 from bareshell.whole.said.job_said import twin_of
 from bareshell.whole.said.names import Kind
@@ -134,10 +134,10 @@ def _lesson_sentence(desk: Desk, job: str, words: str) -> str:
 
 def _new_job(sentence: Sentence, words: str, text: str, desk: Desk) -> Piece:
     hours = next((f.value for f in sentence.figures if f.measure is Measure.HOURS), None)
-    title = _tidy(_without_hours(sentence, words))
-    title = title[:1].upper() + title[1:]
+    said = _tidy(_without_hours(sentence, words))
+    title = as_title(said)
     systems = _systems(title, desk)
-    choices = [_job_choice(desk, title, system, hours) for system in systems[:5]]
+    choices = [_job_choice(desk, said, system, hours) for system in systems[:5]]
     if len(systems) == 1:
         choice = choices[0]
         return Piece(Heard(choice.label, "new job", title, choice.changes, 0.9, _tidy(text)))
@@ -161,11 +161,14 @@ def _without_hours(sentence: Sentence, words: str) -> str:
     return words
 
 
-def _job_choice(desk: Desk, title: str, system: str, hours: float | None) -> Choice:
+def _job_choice(desk: Desk, said: str, system: str, hours: float | None) -> Choice:
+    title = as_title(said)
     likely = 2.0 if hours is None else round(max(hours, 0.1), 2)
     key = _free_id(desk, title)
     way = Way(1, ThreePoint(round(likely / 2, 2), likely, round(likely * 2, 2)))
-    job = Job(key, title, system, ways=(way,), mark=YOURS)
+    job = Job(
+        key, title, system, ways=(way,), mark=YOURS, note=said if len(said) > len(title) else ""
+    )
     guess = "" if hours is not None else " taken until you say better"
     return Choice(f"{title}: new job, {system}, {show_hours(likely)}{guess}", (JobSet(job),))
 

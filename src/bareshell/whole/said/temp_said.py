@@ -14,6 +14,7 @@ from bareshell.whole.said.desk import (
     SURE,
     Desk,
     Piece,
+    as_title,
     asked,
     heard,
     is_clear,
@@ -105,8 +106,7 @@ def _raised(clause: Clause, desk: Desk) -> list[Piece] | None:
     if not clause.wanted.stems or not desk.build.gates:
         return None if not clause.wanted.stems else [noted(desk, clause)]
     gate, said_so = _gate_for(clause, desk)
-    title = without_joiner(clause.text)
-    title = title[:1].upper() + title[1:]
+    title = as_title(without_joiner(clause.text))
     temp = Temp(small_id("temp", desk.at, (words,)), title, _replaced_by(words), gate)
     text = f"temporary, to be gone before {_gate(desk, temp)}"
     text += "" if said_so else " (no gate was said)"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime, tzinfo
@@ -25,6 +26,9 @@ from bareshell.whole.said.temp_said import read_temp
 from bareshell.whole.said.weigh import weighed
 from bareshell.whole.said.when_said import when_said
 from bareshell.whole.said.words import tokens_of
+
+LONGEST_LINE = 8_000
+"""No evening's line is longer; what comes after it is kept as notes."""
 
 _SAYS_SOMETHING = re.compile(r"[^\s!-/:-@\[-`{-~]")
 _PROVING = (Cue.HELD, Cue.BEGUN, Cue.FAILED, Cue.LEAK, Cue.TORQUED)
@@ -72,6 +76,10 @@ def understand(
     """
     if at.tzinfo is None:
         raise ValueError("the moment at which a line is said must carry a time zone")
+    line = printable(line)
+    beyond: tuple[str, ...] = ()
+    if len(line) > LONGEST_LINE:
+        line, beyond = line[:LONGEST_LINE], _in_pieces(line[LONGEST_LINE:])
     when = when_said(line, at, zone, build)
     moment = when.at if when is not None else at
     rest = line[when.rest :] if when is not None else line
@@ -86,7 +94,26 @@ def understand(
         for change in h.changes
         if change.subject in build.versions
     }
-    return Understood(line, moment, heard, asked, left, seen)
+    return Understood(line, moment, heard, asked, (*left, *beyond), seen)
+
+
+def printable(text: str) -> str:
+    """Put a space for what cannot be shown: what steers a terminal, half a character.
+
+    Examples
+    --------
+    >>> printable("heater" + chr(27) + "in")
+    'heater in'
+    """
+    return "".join(
+        " " if unicodedata.category(letter) in ("Cc", "Cs") and letter not in "\n\r\t" else letter
+        for letter in text
+    )
+
+
+def _in_pieces(text: str) -> tuple[str, ...]:
+    pieces = (text[at : at + LONGEST_LINE].strip() for at in range(0, len(text), LONGEST_LINE))
+    return tuple(piece for piece in pieces if piece)
 
 
 def _read(line: str, desk: Desk) -> list[Piece | JobSaid]:

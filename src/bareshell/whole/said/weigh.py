@@ -24,7 +24,7 @@ from bareshell.model.part import Need
 from bareshell.model.proof import ProofState
 from bareshell.model.standing import gate_standings, proof_standings, proofs_beneath
 from bareshell.model.trust import YOURS, ThreePoint
-from bareshell.whole.said.desk import Desk, Piece
+from bareshell.whole.said.desk import Desk, Piece, as_title
 from bareshell.whole.said.results import Asked, Choice, Heard, small_id
 
 
@@ -232,7 +232,7 @@ def _what_is_left_to_fit(build: Build, heard: Sequence[Heard], desk: Desk) -> li
 
 def _later_job(build: Build, need: Need, desk: Desk) -> tuple[str, tuple[Change, ...]]:
     done = build.jobs[need.job].job
-    title = f"Fit the missing {need.title[:1].lower() + need.title[1:]}: {done.title}"
+    title = as_title(f"Fit the missing {need.title[:1].lower() + need.title[1:]}: {done.title}")
     key = small_id("job", desk.at, (title,))
     hours = ThreePoint(0.1, 0.25, 0.75)
     job = Job(key, title, done.system, (), (Way(1, hours),), done.place, done.zones, done.wheels,
