@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from bareshell.plan.engine import Engine
 from bareshell.plan.policy import Policy
-from bareshell.plan.priority import paired_days, plain_rule, tails, tuned_rule
+from bareshell.plan.priority import fitted, paired_days, plain_rule, tails, tuned_rule
 from bareshell.plan.problem import Link
+from bareshell.plan.tonight import tonight
 from bareshell.plan.validate import prepare
 from tests.plan.garages import DAY, Shape, bare, evenings, garage, hours, job
 
@@ -63,3 +64,15 @@ def test_tuning_that_changes_nothing_leaves_the_rule_alone() -> None:
     engine = Engine(prepare(bare(job("a"), sessions=evenings(temperatures=False))).problem)
     start = Policy((60,))
     assert tuned_rule(engine, start, seed=1, moves=10, fresh=20).policy is start
+
+
+def test_a_rule_that_was_kept_fits_when_jobs_are_finished_and_added() -> None:
+    """The order of what is left stays as it was: a plan changes as little as it can."""
+    before = bare(job("a"), job("b"), job("c"))
+    kept = Policy((10, 30, 20), job_ids=("a", "b", "c"))
+    assert fitted(kept, before) is kept
+    after = prepare(bare(job("new", 9.0, splittable=True), job("c"), job("b"))).problem
+    weights = dict(zip(("new", "c", "b"), fitted(kept, after).priority, strict=True))
+    assert (weights["b"], weights["c"]) == (30, 20)
+    assert weights["new"] > 500
+    assert tonight(after, seed=1, policy=kept, samples=20).policy == fitted(kept, after)

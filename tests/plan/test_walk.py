@@ -20,9 +20,9 @@ TUESDAY = DAY + 2 * 60  # the first session begins, from Monday 17:00
 SET_UP = 15
 
 
-def walked(problem: PlanProblem, fate: Fate | None = None, **knobs: int) -> Walked:
+def walked(problem: PlanProblem, fate: Fate | None = None) -> Walked:
     plannable = prepare(problem).problem
-    return walk(plannable, Policy(tails(plannable), **knobs), fate)
+    return walk(plannable, Policy(tails(plannable)), fate)
 
 
 def plan(problem: PlanProblem) -> Schedule:

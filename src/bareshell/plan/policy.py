@@ -25,12 +25,16 @@ class Policy:
         Weight won by a job that was begun. [min]
     helper_first : int
         Weight won by a job that takes two, while the helper is there. [min]
+    job_ids : tuple of str
+        Which jobs the weights are for, so that a rule that was kept still fits when jobs have
+        been finished or added since; empty when it is not to be kept.
     """
 
     priority: tuple[int, ...]
     stickiness: int = 20
     finish_first: int = 240
     helper_first: int = 2400
+    job_ids: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

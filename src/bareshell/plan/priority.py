@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["Tuned", "paired_days", "plain_rule", "tails", "tuned_rule"]
+__all__ = ["Tuned", "fitted", "paired_days", "plain_rule", "tails", "tuned_rule"]
 
 SCARCITY = (2.0, 1.0, 4.0)
 STICKINESS = (20, 60, 5, 0)
@@ -167,7 +167,8 @@ def plain_rule(engine: Engine, *, seed: int, samples: int = 96) -> Policy:
         Which fates, and how many.
     """
     weighing = _weighing(engine.problem)
-    best = Policy(weighing(SCARCITY[0]), STICKINESS[0], FINISH_FIRST[0], HELPER_FIRST[0])
+    ids = tuple(job.id for job in engine.problem.jobs)
+    best = Policy(weighing(SCARCITY[0]), STICKINESS[0], FINISH_FIRST[0], HELPER_FIRST[0], ids)
     if engine.name == "plain":
         # Without a compiler there is no time to try them.
         return best
@@ -197,6 +198,42 @@ def _helper_first(policy: Policy) -> list[Policy]:
 
 def _finish_first(policy: Policy) -> list[Policy]:
     return [replace(policy, finish_first=value) for value in FINISH_FIRST[1:]]
+
+
+def fitted(policy: Policy, problem: PlanProblem) -> Policy:
+    """Fit a rule that was kept to the jobs there are now.
+
+    Parameters
+    ----------
+    policy : Policy
+        Made before, for jobs of which some may be finished and to which some may be added.
+    problem : PlanProblem
+        A plannable problem.
+
+    Returns
+    -------
+    policy : Policy
+        With the weights that were kept; a new job has the weight that the plain rule gives it.
+
+    Examples
+    --------
+    >>> from datetime import UTC, datetime
+    >>> from bareshell.plan.problem import PlanJob, Way
+    >>> from bareshell.plan.sessions import SessionSource
+    >>> wax = PlanJob("wax", "Wax", "underbody", (Way(1, 45, 60, 90),))
+    >>> evenings = SessionSource.repeating([SessionSlot(60, 150)])
+    >>> plan = PlanProblem(datetime(2031, 3, 4, tzinfo=UTC), (wax,), evenings)
+    >>> fitted(Policy((7, 9), job_ids=("tank", "wax")), plan).priority
+    (9,)
+    """
+    ids = tuple(job.id for job in problem.jobs)
+    unnamed = not policy.job_ids and len(policy.priority) == len(ids)
+    if policy.job_ids == ids or unnamed:
+        return policy
+    kept = dict(zip(policy.job_ids, policy.priority, strict=False))
+    weights = zip(ids, tails(problem), strict=True)
+    priority = tuple(kept.get(job_id, weight) for job_id, weight in weights)
+    return replace(policy, priority=priority, job_ids=ids)
 
 
 def paired_days(before: NDArray[np.int64], after: NDArray[np.int64]) -> tuple[float, float]:

@@ -8,7 +8,7 @@ from bareshell.plan import wording
 from bareshell.plan.engine import Engine, EngineName
 from bareshell.plan.network import network
 from bareshell.plan.policy import Policy
-from bareshell.plan.priority import plain_rule, tails
+from bareshell.plan.priority import fitted, plain_rule, tails
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.validate import Prepared, Snag, prepare, without
 from bareshell.plan.walk import walk
@@ -60,8 +60,7 @@ def ready(
     seed : int
         For the fates; 0 or more.
     policy : Policy, optional
-        A rule tuned before, for the same jobs; the plain one when left out or when the jobs have
-        changed since.
+        A rule made before, fitted to the jobs there are now; the plain one when left out.
     threads : int
         How many threads may walk at once; no answer depends on it.
     engine : {"compiled", "plain"}, optional
@@ -83,11 +82,11 @@ def ready(
     if prepared.problem.jobs and walker.planned_finish(Policy(tails(prepared.problem))) is None:
         prepared = _without_left_over(prepared)
         walker = Engine(prepared.problem, threads=threads, engine=engine)
-    if policy is None or len(policy.priority) != len(prepared.problem.jobs):
-        policy = Policy(())
-        if prepared.problem.jobs:
-            policy = plain_rule(walker, seed=seed)
-    return Ready(prepared, walker, policy, seed)
+    if policy is not None:
+        policy = fitted(policy, prepared.problem)
+    elif prepared.problem.jobs:
+        policy = plain_rule(walker, seed=seed)
+    return Ready(prepared, walker, policy or Policy(()), seed)
 
 
 def _without_left_over(prepared: Prepared) -> Prepared:
