@@ -11,6 +11,7 @@ from bareshell.model.position import Place, Zone
 from bareshell.model.proof import Limit, Proof, ProofStanding, ProofState
 from bareshell.model.standing import need_standings, proof_standings
 from bareshell.whole.proving import PROVE, READ, held_together
+from bareshell.whole.said.lessons import ticket_lessons
 from bareshell.whole.sheet_parts import Fetch, ProofLine, Ticket
 
 UNDER_A_RAISED_CAR = Caution(
@@ -182,10 +183,8 @@ def limit_words(limit: Limit) -> str:
 
 
 def lessons_for(build: Build, job: Job) -> tuple[str, ...]:
-    """Return what was learned in a job and in its twin on the other side, oldest first."""
-    sides = {job.id, job.twin} | {k for k, r in build.jobs.items() if r.job.twin == job.id}
-    found = [lesson for lesson in build.lessons.values() if lesson.job in sides]
-    return tuple(lesson.words for lesson in sorted(found, key=lambda item: item.at))
+    """Return what was learned, the other side's lessons first: they head the ticket."""
+    return tuple(lesson.words for lesson in ticket_lessons(build, job.id))
 
 
 def _easier(build: Build, job: Job) -> str:
