@@ -15,7 +15,7 @@ from bareshell import __version__
 from bareshell.app.door import Door
 from bareshell.app.intake import checked_id
 from bareshell.app.photo_files import PHOTOS_FOLDER, is_plain_name
-from bareshell.errors import BadInput, Damaged, Problem, Refused
+from bareshell.errors import BadInput, Damaged, NotFound, Problem, Refused
 from bareshell.io.archive import EXTRA_FILES, JOURNAL, Archive, ArchiveWriter
 from bareshell.model import fold
 from bareshell.model.changes import PhotoKept
@@ -146,6 +146,8 @@ def import_archive(archive: Path, folder: Path) -> int:
     ------
     Refused
         When the folder has something in it.
+    NotFound
+        When there is no such archive.
     Damaged, BadInput, Newer
         When the archive cannot be used; the folder is as it was.
     NoRoom
@@ -157,6 +159,8 @@ def import_archive(archive: Path, folder: Path) -> int:
             f"there is something in '{folder}' already",
             "name a new folder, or an empty one",
         )
+    if not archive.is_file():
+        raise NotFound(f"there is no file '{archive}'", "name an archive that is there")
     with (
         in_words("the archive was not brought in"),
         Archive.open(archive) as opened,

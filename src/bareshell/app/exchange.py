@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-import os
 import re
 import zipfile
 from collections.abc import Mapping
@@ -32,6 +31,7 @@ from bareshell.io.sheets.csv_text import decoded
 from bareshell.io.sheets.grid import LARGEST_BYTES
 from bareshell.model.changes import Change
 from bareshell.store.faults import in_words
+from bareshell.store.files import whole
 
 __all__ = [
     "ImportKind",
@@ -42,6 +42,7 @@ __all__ = [
     "export_sheet",
     "preview_import",
     "save_build_file",
+    "save_sheet",
 ]
 
 
@@ -345,18 +346,34 @@ def save_build_file(door: Door, path: Path | str) -> Path:
     with in_words(f"'{path.name}' was not written"):
         if path.exists():
             existing = decoded(path.read_bytes(), path.name)
-    text = export_build_file(door, existing)
-    beside = path.with_name(f".{path.name}.new")
-    with in_words(f"'{path.name}' was not written"):
-        try:
-            with beside.open("w", encoding="utf-8", newline="") as file:
-                file.write(text)
-                file.flush()
-                os.fsync(file.fileno())
-            beside.replace(path)
-        finally:
-            beside.unlink(missing_ok=True)
+    _put(path, export_build_file(door, existing).encode())
     return path
+
+
+def save_sheet(door: Door, what: SheetKind, path: Path | str) -> Path:
+    """Write a list of the build into a new file, whole or not at all.
+
+    Raises
+    ------
+    BadInput
+        When its ending says neither ``.xlsx`` nor ``.csv``, or there is such a file already.
+    NoRoom
+        When the disk is full.
+    """
+    path = Path(path)
+    form = path.suffix.lower().lstrip(".")
+    if form not in ("xlsx", "csv"):
+        raise BadInput(str(path), "its ending says neither xlsx nor csv", "end it in .xlsx or .csv")
+    if path.exists():
+        raise BadInput(str(path), "there is a file of that name already", "name a new one")
+    _put(path, export_sheet(door, what, "xlsx" if form == "xlsx" else "csv"))
+    return path
+
+
+def _put(path: Path, data: bytes) -> None:
+    """Put a file in its place whole: a full disk or a power cut leaves what was there."""
+    with in_words(f"'{path.name}' was not written"), whole(path) as beside:
+        beside.write_bytes(data)
 
 
 def export_sheet(door: Door, what: SheetKind, form: SheetFormat = "xlsx") -> bytes:

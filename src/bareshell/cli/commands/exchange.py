@@ -166,16 +166,7 @@ def _archive(door: Door, file: Path) -> None:
 
 
 def _list(door: Door, what: str, file: Path) -> None:
-    from bareshell.app.exchange import export_sheet
+    from bareshell.app.exchange import save_sheet
     from bareshell.io.sheets import SheetKind
 
-    if file.exists():
-        raise BadInput(str(file), "there is a file of that name already", "name a new one")
-    form = file.suffix.lower().lstrip(".")
-    if form == "xlsx":
-        file.write_bytes(export_sheet(door, SheetKind(LISTS[what]), "xlsx"))
-    elif form == "csv":
-        file.write_bytes(export_sheet(door, SheetKind(LISTS[what]), "csv"))
-    else:
-        raise BadInput(str(file), "its ending says neither xlsx nor csv", "end it in .xlsx or .csv")
-    click.echo(f"Written: {file}")
+    click.echo(f"Written: {save_sheet(door, SheetKind(LISTS[what]), file)}")

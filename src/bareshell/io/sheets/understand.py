@@ -35,6 +35,7 @@ from bareshell.io.sheets.rows import Row, Skipped, rows_of
 from bareshell.io.sheets.things import DESKS, Known
 from bareshell.model.build import Build
 from bareshell.model.changes import Change, JobSet
+from bareshell.model.job import Job
 from bareshell.model.network import find_cycle, in_order
 
 __all__ = ["preview_sheet", "preview_sheets"]
@@ -353,7 +354,7 @@ class _Reading:
 
     def _tried(self, read: list[RowRead]) -> tuple[list[RowRead], tuple[int, ...]]:
         """Try every row on the build, in an order in which each finds what it names."""
-        read = self._twice_in_the_sheet(read)
+        read = self._without_circles(self._twice_in_the_sheet(read))
         ordered = self._in_order(read)
         trial = Trial(self.build, self.now)
         tried: dict[int, RowRead] = {}
@@ -384,26 +385,57 @@ class _Reading:
                 found.append(row)
         return found
 
+    def _without_circles(self, read: list[RowRead]) -> list[RowRead]:
+        """Leave out rows whose jobs would wait for each other, and say which."""
+        found = read
+        while cycle := find_cycle(_after(found)):
+            jobs = _job_rows(found)
+            rows = [jobs[key] for key in cycle]
+            titles = [job.title for row in (*rows, rows[0]) if (job := _job_of(row)) is not None]
+            what = f"these jobs would wait for each other: {' -> '.join(titles)}"
+            severity = "note" if self.choices.leave_out_unreadable else "stops"
+            wrong = {
+                row.number: Problem(
+                    f"row {row.number}, after",
+                    what,
+                    "take one of these steps out",
+                    severity,  # type: ignore[arg-type]
+                )
+                for row in rows
+            }
+            found = [
+                replace(
+                    row,
+                    state=RowState.UNREADABLE,
+                    changes=(),
+                    problems=(*row.problems, wrong[row.number]),
+                )
+                if row.number in wrong
+                else row
+                for row in found
+            ]
+        return found
+
     def _in_order(self, read: list[RowRead]) -> list[RowRead]:
-        jobs = {
-            change.job.id: row
-            for row in read
-            for _, change in row.changes
-            if isinstance(change, JobSet)
-        }
-        after = {
-            key: tuple(
-                each
-                for _, change in row.changes
-                if isinstance(change, JobSet)
-                for each in change.job.after
-            )
-            for key, row in jobs.items()
-        }
-        if not jobs or find_cycle(after):
+        jobs, after = _job_rows(read), _after(read)
+        if not jobs:
             return read
         rest = [row for row in read if not row.changes]
         return [*(jobs[key] for key in in_order(after)), *rest]
+
+
+def _job_of(row: RowRead) -> Job | None:
+    return next((one.job for _, one in row.changes if isinstance(one, JobSet)), None)
+
+
+def _job_rows(read: list[RowRead]) -> dict[str, RowRead]:
+    """Return the rows that describe a job, by its short name."""
+    return {job.id: row for row in read if (job := _job_of(row)) is not None}
+
+
+def _after(read: list[RowRead]) -> dict[str, tuple[str, ...]]:
+    """Return what each of a sheet's jobs comes after."""
+    return {job.id: job.after for row in read if (job := _job_of(row)) is not None}
 
 
 def _otherwise(held: object, said: object) -> str:
