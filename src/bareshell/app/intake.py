@@ -9,6 +9,7 @@ from datetime import UTC, datetime, timedelta
 
 from bareshell.errors import BadInput, Conflict
 from bareshell.model import Build, Entry, Standing, decide
+from bareshell.model.bounds import check_bounds
 from bareshell.model.changes import Change, Settled, Withdrawn
 from bareshell.model.fold import Draft, play
 from bareshell.store.journal import Row, row_of
@@ -112,7 +113,11 @@ def _judged(
             f"'{kind_in_words(one.change.KIND)}' is not written down like other changes",
             "take the entry back, or settle it",
         )
-    body, change = as_kept(one.change)
+    try:
+        body, change = as_kept(one.change)
+    except BadInput:
+        check_bounds(one.change)  # says more of what is wrong with it
+        raise
     base = base_versions.get(change.subject)
     # Against the build before this call: what the same writer just did is no surprise to it.
     moved = base is not None and before.versions.get(change.subject, 0) != base

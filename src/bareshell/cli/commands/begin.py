@@ -56,7 +56,9 @@ def new_command(folder: Path, zone: str | None, given: tuple[str, ...], *, only_
     unknown = answers.keys() - {question.id for question in asked}
     if unknown:
         raise BadInput(
-            "answer", f"there is no question '{min(unknown)}'", "bareshell new --questions DIR"
+            "answer",
+            f"there is no question '{min(unknown)}'",
+            "'bareshell new --questions DIR' lists them",
         )
     if not given:
         for number, question in enumerate(asked, 1):
