@@ -15,6 +15,13 @@ from bareshell.model.job import Job
 from bareshell.model.part import Holding, Need
 from bareshell.model.proof import Proof
 from bareshell.model.temp import Departure
+from bareshell.web import cookies
+from bareshell.web.application import create_app
+from bareshell.web.desk import lay_open
+from bareshell.web.pages.books import ROUTERS
+from bareshell.web.pairing import PairingDesk
+from bareshell.web.settings import WebSettings
+from tests.web.conftest import AT_HOME, Clock, MemoryStore, browser
 from tests.web.pages.conftest import Hands
 
 LISTS = (
@@ -173,6 +180,19 @@ def test_the_word_at_the_head_covers_what_belongs_to_it(hands: Hands) -> None:
         assert f'<a href="{word}" aria-current="page">' in hands.see(path)
 
 
-def test_the_phone_that_writes_is_named(hands: Hands, door: Door) -> None:
-    hands.send("/jobs/rear-pipe", "/jobs/rear-pipe/mark", what="done")
-    assert door.entries(newest_first=True, limit=1)[0].author == "owner"
+def test_who_writes_is_the_owner_here_and_the_phone_by_its_name_elsewhere(
+    hands: Hands, door: Door
+) -> None:
+    hands.send("/jobs/rear-pipe", "/jobs/rear-pipe/mark", what="worked", hours="1")
+    desk = PairingDesk(MemoryStore(), Clock())
+    settings = WebSettings(home=True, hosts=frozenset({"192.168.1.20"}), address=AT_HOME)
+    app = create_app(settings, pages=ROUTERS, desk=desk)
+    lay_open(app, door)
+    phone = Hands(browser(app, AT_HOME, "192.168.1.30"))
+    assert phone.client.get("/jobs/rear-pipe").status_code == 401
+    key = desk.pair(desk.new_code().letters, "garage phone", "192.168.1.30")
+    phone.client.cookies.set(cookies.DEVICE, key)
+    phone.send("/jobs/rear-pipe", "/jobs/rear-pipe/mark", what="done", hours="1")
+    newest = door.entries(newest_first=True, limit=2)
+    assert [entry.author for entry in newest] == ["garage phone", "owner"]
+    assert "garage phone" in hands.see("/record")
