@@ -14,7 +14,6 @@ from bareshell.app.door import Door
 from bareshell.errors import NotFound
 from bareshell.model import Build, Entry, Standing
 from bareshell.model.changes import Settled, Withdrawn
-from bareshell.model.fold import withdrawn_ids
 from bareshell.whole.car_overview import CarOverview, JobDetail, JobView, car_overview, job_detail
 from bareshell.whole.car_overview import job_views as _job_views
 from bareshell.whole.garage_time import zone_of
@@ -150,16 +149,16 @@ def record(
 
 def _taken_back(door: Door, shown: Sequence[Entry]) -> dict[str, str]:
     """Return which of the shown entries are taken back, by which later entry."""
-    if not shown:
-        return {}
-    later = door.entries(after=shown[-1].seq - 1)
-    gone = withdrawn_ids(later)
-    by = {
-        entry.change.entry_id: entry.id
-        for entry in later
-        if isinstance(entry.change, Withdrawn) and entry.id not in gone
-    }
-    return {entry.id: by[entry.id] for entry in shown if entry.id in gone}
+    by = {entry.id: _withdrawal(door, entry.id) for entry in shown}
+    return {key: later for key, later in by.items() if later}
+
+
+def _withdrawal(door: Door, entry_id: str) -> str:
+    """Return the entry that takes another back and stands itself; empty when none does."""
+    for entry in reversed(door.entries(subject=f"entry:{entry_id}")):
+        if isinstance(entry.change, Withdrawn) and not _withdrawal(door, entry.id):
+            return entry.id
+    return ""
 
 
 def names_once(door: Door, build: Build, shown: Sequence[Entry]) -> dict[str, str]:
