@@ -189,7 +189,7 @@ class TestSessions:
         page = hands.refused(
             "/add/session", "/add/session", 422, title="Moon", rule="FREQ=FULLMOON"
         )
-        assert "write it as a recurrence rule" in page.lower()
+        assert "write it as freq=weekly" in page.lower()
         assert "moon" not in door.build().patterns
         page = hands.refused("/add/session", "/add/session", 422, title="", minutes="0")
         assert "Tick at least one day of the week." in page
