@@ -250,7 +250,7 @@ def moment() -> Kind:
                     f"{shown(value)} has no zone",
                     "end it with Z or an offset such as +01:00, or give the car its zone",
                 )
-            value = value.replace(tzinfo=spot.setting.zone)
+            value = _on_the_clock(value.replace(tzinfo=spot.setting.zone))
         return value.astimezone(UTC)
 
     def write(value: datetime, setting: Setting) -> Plain:
@@ -261,6 +261,22 @@ def moment() -> Kind:
 
     return Kind(
         "day and time, such as 2026-03-04T19:30:00Z; without a zone, the car's own", read, write
+    )
+
+
+def _on_the_clock(wall: datetime) -> datetime:
+    """Return a time of the garage's clock, unless that clock skipped it or showed it twice."""
+    first, second = wall.replace(fold=0), wall.replace(fold=1)
+    if first.utcoffset() == second.utcoffset():
+        return first
+    said = f"{wall:%Y-%m-%d %H:%M}"
+    if (first.utcoffset() or timedelta()) < (second.utcoffset() or timedelta()):
+        raise Mismatch(
+            f"{said} never was: the clocks went forward over it", "write the time the clock showed"
+        )
+    raise Mismatch(
+        f"{said} was twice: the clocks went back that night",
+        f"write {first.isoformat()} for the first or {second.isoformat()} for the second",
     )
 
 
