@@ -161,6 +161,7 @@ class Journal:
                 )
         else:
             schema.check_is_ours(writer, self.path.name)
+            schema.check_is_whole(writer, self.path)
             if schema.is_newer(writer):
                 self.newer = self._newer(writer)
                 return

@@ -9,6 +9,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Callable
 from dataclasses import dataclass
+from pathlib import Path
 
 from bareshell import __version__
 from bareshell.errors import Damaged
@@ -125,6 +126,18 @@ def check_is_ours(connection: sqlite3.Connection, name: str) -> None:
             f"'{name}' is a database, but not a bareshell journal",
             "name the folder of a build, or restore a backup of its journal",
         )
+
+
+def check_is_whole(connection: sqlite3.Connection, path: Path) -> None:
+    """Refuse a file that ends in the middle of a page: SQLite reads what is gone as nothing.
+
+    Raises
+    ------
+    Damaged
+        When it does.
+    """
+    if path.stat().st_size % int(connection.execute("PRAGMA page_size").fetchone()[0]):
+        raise Damaged("the journal is cut short", "restore the newest backup")
 
 
 def is_newer(connection: sqlite3.Connection) -> bool:
