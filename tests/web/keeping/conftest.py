@@ -6,11 +6,9 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pytest
-from fastapi import FastAPI
-from starlette.testclient import TestClient
 
 from bareshell.app.door import Door
 from bareshell.web.application import create_app
@@ -21,6 +19,10 @@ from bareshell.web.settings import WebSettings
 from tests.stories import NOW, small_car_changes
 from tests.web.conftest import Clock, browser
 from tests.web.session.by_hand import forms
+
+if TYPE_CHECKING:
+    from fastapi import FastAPI
+    from starlette.testclient import TestClient
 
 
 @pytest.fixture

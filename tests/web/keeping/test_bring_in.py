@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import zipfile
-from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date, timedelta
 from io import BytesIO
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
-from starlette.testclient import TestClient
 
 from bareshell.app.archive import export_archive
 from bareshell.app.door import Door
@@ -25,6 +24,9 @@ from tests.io.sheet_files import ods, xlsx
 from tests.stories import NOW
 from tests.web.conftest import AT_HOME, Clock, MemoryStore, browser
 from tests.web.keeping.conftest import Bringing, app_of
+
+if TYPE_CHECKING:
+    from starlette.testclient import TestClient
 
 BUILD_FILE = b"""\
 format = 1
@@ -400,7 +402,7 @@ def test_a_name_that_was_never_handed_out_finds_nothing(hands: Bringing, token: 
 
 
 @pytest.fixture
-def phones(door: Door, clock: Clock) -> Iterator[list[Bringing]]:
+def phones(door: Door, clock: Clock) -> list[Bringing]:
     """Two paired phones on the home network."""
     import hashlib
 
@@ -422,7 +424,7 @@ def phones(door: Door, clock: Clock) -> Iterator[list[Bringing]]:
         client = browser(app, AT_HOME, "192.168.1.77")
         client.cookies.set("bareshell_device", key)
         found.append(Bringing(client))
-    yield found
+    return found
 
 
 def test_another_phone_cannot_see_or_land_what_one_brought(
@@ -483,6 +485,4 @@ def test_choices_are_the_form_s_and_nothing_else(hands: Bringing, door: Door) ->
     path = hands.path(page)
     hands.client.post(path, data={"nonsense": "x", f"{P}.sheet": "Parts", f"{P}.col.C": "note"})
     waiting = tray.find(path.rpartition("/")[2], "this computer", door.now())
-    assert waiting == replace(
-        waiting, answers={f"{P}.sheet": ("Parts",), f"{P}.col.C": ("note",)}
-    )
+    assert waiting == replace(waiting, answers={f"{P}.sheet": ("Parts",), f"{P}.col.C": ("note",)})
