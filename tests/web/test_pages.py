@@ -228,7 +228,6 @@ class TestFrame:
             "Tonight",
             "Road ahead",
             "Shelf",
-            "Brakes",
             "Proofs",
             "Record",
             "Car",

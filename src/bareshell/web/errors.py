@@ -42,7 +42,7 @@ _TITLES = {
 _SENTENCES = {
     400: ("what was sent could not be read", "go back and send it again"),
     404: ("there is no such page", "choose one of the words at the head"),
-    405: ("this address does not take that kind of request", "go back and use the page's own form"),
+    405: ("this address takes no such request", "go back and use the page's own form"),
     413: ("what was sent is larger than bareshell takes", "send a smaller file, or fewer at a time"),
 }
 _GAVE_WAY = (
