@@ -276,6 +276,22 @@ def test_a_flipped_bit_anywhere_is_found_or_harmless(
             assert other.rows() == door.rows()
 
 
+def test_a_spoilt_list_of_contents_is_a_sentence_and_nothing_else(archive: Path) -> None:
+    """A flipped bit in a member's stated size makes its stream end before its end."""
+    whole = bytearray(archive.read_bytes())
+    spoilt_ones = 0
+    for place in range(whole.index(b"PK\x01\x02"), len(whole)):
+        spoilt = bytearray(whole)
+        spoilt[place] ^= 0x10
+        archive.write_bytes(spoilt)
+        try:
+            with container.Archive.open(archive) as opened:
+                list(opened.lines())
+        except BareshellError:
+            spoilt_ones += 1
+    assert spoilt_ones > 50
+
+
 def test_a_small_file_that_unpacks_to_a_huge_one_is_stopped(
     archive: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

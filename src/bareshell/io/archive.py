@@ -40,7 +40,13 @@ MOST_BYTES = 200_000_000_000
 """What an archive may unpack to in all; a small zip can claim to hold the whole disk."""
 
 _CHUNK = 1 << 20
-_MANIFEST_FAULTS = (KeyError, TypeError, ValueError, AttributeError, RecursionError, zlib.error)
+_UNPACKING_FAULTS = (
+    zipfile.BadZipFile, zlib.error, EOFError, OSError, NotImplementedError, RuntimeError
+)  # fmt: skip
+"""What unpacking raises over spoilt bytes: a method nobody knows, a stream that ends early."""
+_MANIFEST_FAULTS = (
+    KeyError, TypeError, ValueError, AttributeError, RecursionError, *_UNPACKING_FAULTS
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,7 +172,7 @@ class Archive:
             with zipfile.ZipFile(path) as packed:
                 infos = _checked_infos(packed)
                 yield cls(packed, _manifest(packed, infos))
-        except zipfile.BadZipFile as error:
+        except (zipfile.BadZipFile, NotImplementedError) as error:
             raise Damaged(
                 f"'{path.name}' is cut short, or is no archive", "copy it again, or use another"
             ) from error
@@ -208,7 +214,7 @@ class Archive:
                         break
                     digest.update(chunk)
                     yield chunk
-        except (zipfile.BadZipFile, zlib.error, EOFError, OSError) as error:
+        except _UNPACKING_FAULTS as error:
             raise Damaged(
                 f"'{name}' in the archive is spoilt", "copy it again, or use another"
             ) from error
