@@ -246,7 +246,9 @@ def _told(kept: int, sent: int) -> Iterable[str]:
     elif kept == sent:
         yield f"{kept} photographs are kept, without the place they were taken at."
     elif kept:
-        yield f"{kept} of {sent} photographs are kept; the others are not."
+        verb = "is" if kept == 1 else "are"
+        others = "the other is" if sent - kept == 1 else "the others are"
+        yield f"{kept} of {sent} photographs {verb} kept; {others} not."
     else:
         yield "No photograph was kept."
 

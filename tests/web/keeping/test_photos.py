@@ -91,7 +91,7 @@ def test_one_that_is_no_picture_does_not_keep_the_others_out(
     form = form_to(sees(client, "/photos"), "/photos")
     answer = press(client, form, files(jpeg(), b"a letter"), words="the loom", job="carb")
     assert answer.status_code == 422
-    assert "1 of 2 photographs are kept; the others are not." in answer.text
+    assert "1 of 2 photographs is kept; the other is not." in answer.text
     assert "&#39;IMG_2.jpg&#39;." in answer.text
     assert "It is no picture that can be read" in answer.text
     assert only(door).about == "job:carb"

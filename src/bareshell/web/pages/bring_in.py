@@ -36,6 +36,8 @@ PATH = "/bring-in"
 FEW = 12
 """A sheet of so few rows that wants an answer stands open."""
 
+_COUNTED = {RowState.CORRECTED: "to correct what is there"}
+
 MOST_TOLD = 30
 """How many problems are told one by one at the head of the page."""
 
@@ -252,7 +254,11 @@ def _sheets(found: Looked, form: Form, sheet: str, part: int) -> Iterator[SheetF
 def _counts(seen: SheetSeen) -> str:
     if seen.left_out:
         return "left out"
-    told = [f"{count} {state}" for state in RowState if (count := seen.count(state))]
+    told = [
+        f"{count} {_COUNTED.get(state, state)}"
+        for state in RowState
+        if (count := seen.count(state))
+    ]
     return ", ".join(told) or "no rows"
 
 
