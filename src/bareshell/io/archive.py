@@ -41,7 +41,7 @@ MOST_BYTES = 200_000_000_000
 
 _CHUNK = 1 << 20
 _UNPACKING_FAULTS = (
-    zipfile.BadZipFile, zlib.error, EOFError, OSError, NotImplementedError, RuntimeError
+    zipfile.BadZipFile, zlib.error, EOFError, OSError, RuntimeError
 )  # fmt: skip
 """What unpacking raises over spoilt bytes: a method nobody knows, a stream that ends early."""
 _MANIFEST_FAULTS = (
@@ -172,7 +172,7 @@ class Archive:
             with zipfile.ZipFile(path) as packed:
                 infos = _checked_infos(packed)
                 yield cls(packed, _manifest(packed, infos))
-        except (zipfile.BadZipFile, NotImplementedError) as error:
+        except (zipfile.BadZipFile, RuntimeError) as error:
             raise Damaged(
                 f"'{path.name}' is cut short, or is no archive", "copy it again, or use another"
             ) from error
