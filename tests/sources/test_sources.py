@@ -12,6 +12,7 @@ from bareshell.errors import NotFound
 from bareshell.sources import SOURCES, Mark, Source, cited_in, source
 from bareshell.sources.brakes import BRAKES
 from bareshell.sources.measures import MEASURES
+from bareshell.sources.mechanics import MECHANICS
 from bareshell.sources.planning import PLANNING
 from bareshell.sources.trade import TRADE
 
@@ -41,7 +42,7 @@ def test_no_citation_is_written_so_that_it_is_missed() -> None:
 
 
 def test_no_two_sources_share_an_id() -> None:
-    everything = [entry.id for entry in MEASURES + BRAKES + TRADE + PLANNING]
+    everything = [entry.id for entry in MEASURES + MECHANICS + BRAKES + TRADE + PLANNING]
     assert len(everything) == len(set(everything)) == len(SOURCES)
 
 

@@ -14,6 +14,7 @@ from typing import Final
 from bareshell.errors import NotFound
 from bareshell.sources.brakes import BRAKES
 from bareshell.sources.measures import MEASURES
+from bareshell.sources.mechanics import MECHANICS
 from bareshell.sources.planning import PLANNING
 from bareshell.sources.record import Mark, Source
 from bareshell.sources.trade import TRADE
@@ -21,7 +22,7 @@ from bareshell.sources.trade import TRADE
 __all__ = ["SOURCES", "Mark", "Source", "cited_in", "source"]
 
 SOURCES: Final = MappingProxyType(
-    {entry.id: entry for entry in MEASURES + BRAKES + TRADE + PLANNING}
+    {entry.id: entry for entry in MEASURES + MECHANICS + BRAKES + TRADE + PLANNING}
 )
 """Every source by its id."""
 

@@ -1,0 +1,117 @@
+"""Sources of the formulas beneath the brakes: statics, hydraulics, heat, and published figures."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from bareshell.sources.record import Source
+
+__all__ = ["MECHANICS"]
+
+MECHANICS: Final = (
+    Source(
+        "first-principles",
+        "Levers, statics, geometry, the gas law and the balance of work and heat",
+        "",
+        None,
+        "common practice, no source",
+        note="School mechanics, derived in the note beside each formula and checked another way "
+        "by a test; no publication was followed.",
+    ),
+    Source(
+        "milliken",
+        "Race Car Vehicle Dynamics",
+        "Milliken and Milliken; SAE International",
+        1995,
+        "from memory",
+        clause="ch. 18",
+        note="Height of the centre of gravity by tilting. The formula was read second-hand in two "
+        "published descriptions of the test.",
+    ),
+    Source(
+        "merritt",
+        "Hydraulic Control Systems",
+        "Merritt; Wiley",
+        1967,
+        "from memory",
+        clause="ch. 2",
+        note="Stiffness of a fluid with free air in it.",
+    ),
+    Source(
+        "roark",
+        "Roark's Formulas for Stress and Strain",
+        "Young and Budynas; McGraw-Hill",
+        2002,
+        "from memory",
+        note="Thick-walled cylinders with closed ends.",
+    ),
+    Source(
+        "carslaw-jaeger",
+        "Conduction of Heat in Solids, 2nd edition",
+        "Carslaw and Jaeger; Oxford University Press",
+        1959,
+        "from memory",
+        clause="ch. 2",
+        note="A thick body heated at its face.",
+    ),
+    Source(
+        "incropera",
+        "Fundamentals of Heat and Mass Transfer",
+        "Incropera and DeWitt; Wiley",
+        None,
+        "from memory",
+        note="Radiation, and the table of air's properties.",
+    ),
+    Source(
+        "white",
+        "Viscous Fluid Flow",
+        "White; McGraw-Hill",
+        1991,
+        "from memory",
+        note="Constants of Sutherland's law for air.",
+    ),
+    Source(
+        "topouris-2020",
+        "Heat dissipation from stationary passenger car brake discs, J. Mech. Eng. 66(1)",
+        "Topouris and others; Strojniski vestnik",
+        2020,
+        "read second-hand",
+        note="Only the abstract was read: 3 to 5 W/(m2 K) to still air, over four designs of disc.",
+    ),
+    Source(
+        "mcphee-johnson-2008",
+        "Experimental heat transfer and flow analysis of a vented brake rotor, "
+        "Int. J. Thermal Sciences 47",
+        "McPhee and Johnson; Elsevier",
+        2008,
+        "read second-hand",
+        note="Only the abstract was read: coefficients within the vanes at three speeds.",
+    ),
+    Source(
+        "hose-test-2005",
+        "A hose maker's report on the expansion of brake hoses",
+        "",
+        2005,
+        "read second-hand",
+        note="A rubber hose and a braided one as measured, beside the limits of FMVSS 106.",
+    ),
+    Source(
+        "fluid-trade-figures",
+        "Trade texts on the boiling point of wet brake fluid",
+        "",
+        None,
+        "read second-hand",
+        note="238 to 260 C new, 187, 160 and 145 C at 1, 2 and 3 per cent of water, about 100 at "
+        "8; a refractometer's scale for DOT 3 ends at 118 C at 6 per cent.",
+    ),
+    Source(
+        "fluid-uptake-figures",
+        "Trade texts and surveys on water taken up by brake fluid",
+        "",
+        None,
+        "read second-hand",
+        note="From a mean of 2.6 per cent at a mean age of 8 years to 3 per cent in a year; they "
+        "contradict one another.",
+    ),
+)
+"""The sources of `bareshell.calc` that are not of the brakes alone."""
