@@ -11,6 +11,8 @@ import re
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
+from datetime import date
+from decimal import Decimal
 from functools import cache
 
 from bareshell.errors import BadInput
@@ -24,6 +26,8 @@ LARGEST_COUNT = 1_000_000
 LONGEST_SESSION_MINUTES = 24 * 60
 LONGEST_JOB_HOURS = 1000.0
 LONGEST_WAIT_HOURS = 24.0 * 366
+LARGEST_AMOUNT = 1_000_000_000
+COLDEST_C, HOTTEST_C = -60.0, 150.0
 
 _NAMES = frozenset({"title", "name", "supplier", "by"})
 _SHORT_NAME = re.compile(r"(?!\.{1,2}$)[^\s/\\?#%&\"'<>]{1,150}")
@@ -52,12 +56,12 @@ def check_bounds(change: c.Change) -> None:
     for name, value in _everything(change, ""):
         if isinstance(value, str):
             _check_words(name, value)
-        elif isinstance(value, float) and not math.isfinite(value):
-            raise BadInput(_said(name), f"{value:g} is no figure", "give a figure, or leave it out")
-        elif isinstance(value, int) and abs(value) > LARGEST_COUNT:
-            raise BadInput(
-                _said(name), f"{value:.3g} is beyond counting", f"give at most {LARGEST_COUNT}"
-            )
+        elif isinstance(value, int | float):
+            _check_figure(name, value)
+        elif isinstance(value, Decimal):
+            _check_amount(value)
+        elif isinstance(value, date):
+            _check_year(name, value)
         elif isinstance(value, Job):
             _check_job(value)
         elif isinstance(value, SessionPattern):
@@ -112,6 +116,35 @@ def _check_words(name: str, words: str) -> None:
         raise BadInput(_said(name), f"{len(words)} letters are too many", f"keep it to {most}")
 
 
+def _check_figure(name: str, figure: float) -> None:
+    if not math.isfinite(figure):
+        raise BadInput(_said(name), f"{figure:g} is no figure", "give a figure, or leave it out")
+    if isinstance(figure, int) and abs(figure) > LARGEST_COUNT:
+        raise BadInput(
+            _said(name), f"{figure:.3g} is beyond counting", f"give at most {LARGEST_COUNT}"
+        )
+    if name.endswith("_c") and not COLDEST_C <= figure <= HOTTEST_C:
+        raise BadInput(
+            _said(name).removesuffix(" c"),
+            f"{figure:g} °C is no garage's",
+            f"give degrees Celsius from {COLDEST_C:g} to {HOTTEST_C:g}",
+        )
+    if name.endswith("hours") and abs(figure) > LONGEST_WAIT_HOURS:
+        raise BadInput(_said(name), f"{figure:g} hours is over a year", "give fewer hours")
+
+
+def _check_amount(amount: Decimal) -> None:
+    if not amount.is_finite() or abs(amount) > LARGEST_AMOUNT:
+        raise BadInput("price", f"{amount:.3g} is no price", "write it as 12.50")
+
+
+def _check_year(name: str, day: date) -> None:
+    if not 1900 <= day.year <= 2200:
+        raise BadInput(
+            _said(name), f"the year {day.year} is far from this garage", "write it as 2026-03-04"
+        )
+
+
 def _check_job(job: Job) -> None:
     for way in job.ways:
         if not way.hours.pessimistic_hours <= LONGEST_JOB_HOURS:
@@ -120,12 +153,6 @@ def _check_job(job: Job) -> None:
                 f"{way.hours.pessimistic_hours:g} hours is longer than any job",
                 f"give at most {LONGEST_JOB_HOURS:g}, or make several jobs of it",
             )
-    if job.wait is not None and not job.wait.hours <= LONGEST_WAIT_HOURS:
-        raise BadInput(
-            f"job '{job.title}', wait",
-            f"{job.wait.hours:g} hours is longer than any wait",
-            "give at most a year of hours",
-        )
 
 
 def _check_minutes(minutes: int) -> None:
@@ -163,9 +190,3 @@ def _check_rule(pattern: SessionPattern) -> None:
     every = parts.get("INTERVAL", "1")
     if not every.isascii() or not every.isdigit() or not 1 <= int(every[:6]) <= 1000:
         raise BadInput(field, f"every {every} is no interval", "give 1 or more after INTERVAL=")
-    if not 1950 <= pattern.first_day.year <= 2200:
-        raise BadInput(
-            f"session '{pattern.title}', first day",
-            f"{pattern.first_day.isoformat()} is far from this garage",
-            "give the day from which it counts, such as 2026-03-04",
-        )

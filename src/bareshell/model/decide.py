@@ -50,10 +50,10 @@ def decide(build: Build, change: c.Change) -> None:
     >>> from bareshell.model.job import Job
     >>> decide(Build(), c.JobSet(Job("bleed", "Bleed the brakes", "brakes")))
     """
-    check_bounds(change)
     check = CHECKS.get(type(change))
     if check is not None:
         check(build, change)
+    check_bounds(change)
 
 
 def checks(*kinds: type[c.Change]) -> Callable[[Check], Check]:
