@@ -51,7 +51,9 @@ DEMO_DAY = date(2031, 3, 5)
 @contextmanager
 def serving(bench: Bench) -> Iterator[str]:
     listening = listen("127.0.0.1", 0)
-    server = uvicorn.Server(uvicorn.Config(site_app(bench), log_level="warning"))
+    # A browser that a failed test left open must not hold the others up.
+    config = uvicorn.Config(site_app(bench), log_level="warning", timeout_graceful_shutdown=5)
+    server = uvicorn.Server(config)
     thread = threading.Thread(target=server.run, kwargs={"sockets": [listening]})
     thread.start()
     deadline = time.monotonic() + 20
