@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import sys
 from pathlib import Path
 
 import click
@@ -22,3 +23,5 @@ def first_run_said() -> None:
     folder = cache_folder()
     if not any(folder.rglob("*.nbi")):
         click.echo("First run: the planner is being compiled; some ten seconds.", err=True)
+    elif sys.stderr.isatty():
+        click.echo("Planning ...", err=True)
