@@ -382,6 +382,12 @@ def _support_dropped(build: Build, change: c.SupportDropped) -> None:
             "the car must stand on something",
             "add another support first",
         )
+    if build.placement is not None and build.placement.support == change.support_id:
+        raise Refused(
+            "a car stands on something",
+            f"the car stands on '{build.supports[change.support_id].title}' now",
+            "write down where it stands instead, then take this away",
+        )
 
 
 @checks(c.SupportMoveSet)

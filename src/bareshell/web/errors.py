@@ -121,7 +121,11 @@ def problem_response(request: Request, error: Exception) -> Response:
     """
     problem = problem_of(error)
     if problem.status >= HTTPStatus.INTERNAL_SERVER_ERROR:
-        _log.error("%s %s", request.method, request.url.path, exc_info=error)
+        # What bareshell itself says needs no more words; what nobody foresaw needs its trace.
+        foreseen = isinstance(error, BareshellError)
+        said = error.describe() if isinstance(error, BareshellError) else str(error)
+        trace = None if foreseen else error
+        _log.error("%s %s: %s", request.method, request.url.path, said, exc_info=trace)
     response = _shown(request, problem)
     response.headers["Cache-Control"] = "no-store"
     if isinstance(error, HTTPException) and error.headers:

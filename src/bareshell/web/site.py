@@ -132,6 +132,8 @@ def serve_site(bench: Bench, *, home: bool, port: int, say: Callable[[str], None
     """
     from bareshell.web.serve import serve
 
+    # A build that cannot be opened is said before an address is given out.
+    bench.open()
     devices = device_store(bench.folder, home=home)
     settings = WebSettings(home=home, devices=devices, masthead=bench.masthead)
 
