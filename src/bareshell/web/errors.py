@@ -43,7 +43,10 @@ _SENTENCES = {
     400: ("what was sent could not be read", "go back and send it again"),
     404: ("there is no such page", "choose one of the words at the head"),
     405: ("this address takes no such request", "go back and use the page's own form"),
-    413: ("what was sent is larger than bareshell takes", "send a smaller file, or fewer at a time"),
+    413: (
+        "what was sent is larger than bareshell takes",
+        "send a smaller file, or fewer at a time",
+    ),
 }
 _GAVE_WAY = (
     "bareshell stumbled over something nobody foresaw, and nothing of this request was kept",
