@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from bareshell.app.door import Door
-from bareshell.app.tonight import SEED, Unchecked
+from bareshell.app.tonight import SEED, Unchecked, is_set_up
+from bareshell.plan.asitis import AsItIs
 from bareshell.plan.road import road as plan_road
 from bareshell.whole.plan_problem import plan_question
 from bareshell.whole.road_answer import road_overview
@@ -31,7 +32,8 @@ def road(door: Door, *, samples: int = SAMPLES) -> RoadOverview:
     build = door.build()
     now = door.now().replace(second=0, microsecond=0)
     question = plan_question(build, now)
-    planned = plan_road(question.problem, seed=SEED, samples=samples)
+    as_it_is = AsItIs(already_set_up=is_set_up(build, question.problem, now))
+    planned = plan_road(question.problem, as_it_is, seed=SEED, samples=samples)
     if planned.violations:
         broken = planned.violations[0]
         raise Unchecked(

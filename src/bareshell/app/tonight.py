@@ -7,7 +7,8 @@ from datetime import datetime, timedelta
 from bareshell.app.door import Door
 from bareshell.errors import BadInput, BareshellError, NotFound
 from bareshell.model import Build
-from bareshell.plan.asitis import AsItIs
+from bareshell.plan.asitis import AsItIs, expected_slot
+from bareshell.plan.problem import PlanProblem
 from bareshell.plan.tonight import Tonight
 from bareshell.plan.tonight import tonight as plan_tonight
 from bareshell.units import parse_moment
@@ -97,7 +98,7 @@ def _planned(door: Door, asked: SessionAsked | None) -> tuple[Build, AskedSessio
     session = asked_session(build, now, asked)
     mood = asked.mood if asked else frozenset()
     as_it_is = AsItIs(
-        already_set_up=_is_on(build, now),
+        already_set_up=is_set_up(build, session.problem, now),
         nothing_dirty=MOODS[0] in mood,
         nothing_dangerous_alone=MOODS[1] in mood,
     )
@@ -111,8 +112,11 @@ def _planned(door: Door, asked: SessionAsked | None) -> tuple[Build, AskedSessio
     return build, session, planned
 
 
-def _is_on(build: Build, now: datetime) -> bool:
-    """Whether the session is already under way: something was begun in the last hours."""
+def is_set_up(build: Build, problem: PlanProblem, now: datetime) -> bool:
+    """Whether the first session is on and work has begun: then the bay is set up already."""
+    slot = expected_slot(problem)
+    if slot is None or slot.start_minute > 0:
+        return False
     since = now - timedelta(hours=3)
     return any(
         record.state.started_at is not None
