@@ -161,6 +161,28 @@ REST = (
     L("think the valve is in the wrong way round"),
 )
 
+WHICH_JOB = (
+    L("rear done 1h", asks=True),
+    L("did the lamps, 2 hours, ran out of screws", asks=True),
+    L("front done, 2 hours", asks=True),
+    L("finished offside 1h", asks=True),
+    L("fitted the rear bits 1h", asks=True),
+    L("the rear is in, 2h", asks=True),
+    L("did the pipes, 2 hours, ran out of clips", asks=True),
+    L("did the brakes 2h", asks=True),
+    L("did the heater, 2 h", asks=True),
+    L("did the nearside", asks=True),
+    L("rear 1h", asks=True),
+    L("fuse box in; rear done 1h", "done fuse-box", asks=True),
+    L("nothing tonight, too cold"),
+    L("done 2h"),
+    L("did the matrix hold"),
+    L("did the lamps, 2 hours?"),
+    L("did the van, 2h"),
+    L("nothing done at the rear, too cold"),
+)
+"""What may be said of several open jobs: asked, never only noted; with no subject, a note."""
+
 WHOLE_EVENINGS = (
     L(
         "heater in 2.5 h; two hose clips short; matrix held 1 bar 10 min",

@@ -14,13 +14,14 @@ from tests.whole.said.lines import (
     PARTS,
     PROOFS,
     REST,
+    WHICH_JOB,
     WHOLE_EVENINGS,
     Line,
 )
 from tests.whole.said.telling import notes, told
 
 SMALL, OTHER = small_build(), other_build()
-ABOUT_THE_SALOON = (*JOBS, *PARTS, *PROOFS, *REST, *WHOLE_EVENINGS)
+ABOUT_THE_SALOON = (*JOBS, *PARTS, *PROOFS, *REST, *WHICH_JOB, *WHOLE_EVENINGS)
 
 
 def read(line: str) -> Understood:

@@ -25,7 +25,15 @@ from tests.whole.said.invented_builds import (
     other_build,
     small_build,
 )
-from tests.whole.said.lines import JOBS, OTHER_WORDS, PARTS, PROOFS, REST, WHOLE_EVENINGS
+from tests.whole.said.lines import (
+    JOBS,
+    OTHER_WORDS,
+    PARTS,
+    PROOFS,
+    REST,
+    WHICH_JOB,
+    WHOLE_EVENINGS,
+)
 
 BUILDS = {
     "saloon": small_build(),
@@ -34,7 +42,8 @@ BUILDS = {
     "empty": Build(),
 }
 LINES = [
-    *(line.said for line in (*JOBS, *PARTS, *PROOFS, *REST, *WHOLE_EVENINGS, *OTHER_WORDS)),
+    *(line.said for line in (*JOBS, *PARTS, *PROOFS, *REST, *WHICH_JOB)),
+    *(line.said for line in (*WHOLE_EVENINGS, *OTHER_WORDS)),
     *(line for line, _ in HELD_OUT),
 ]
 FEW = settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow])

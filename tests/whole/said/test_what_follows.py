@@ -247,6 +247,45 @@ def test_an_unanswered_question_keeps_its_words() -> None:
     assert notes(understood.answered({0: 0})) == ()
 
 
+def choices_of(line: str) -> list[tuple[str, ...]]:
+    understood = read(line)
+    count = len(understood.asked[0].choices)
+    return [told(understood.answered({0: n})) for n in range(count)]
+
+
+def test_which_job_is_asked_with_the_hours_and_tonights_first() -> None:
+    assert choices_of("rear done 1h") == [
+        ("done pipe-rear 1 h",),
+        ("done shoes-rear 1 h",),
+        ("done hub-rear-r 1 h",),
+    ]
+    pipes = choices_of("did the pipes, 2 hours, ran out of clips")
+    assert len(pipes) == 4
+    assert {first for (first,) in pipes[:2]} == {"done pipe-rear 2 h", "done heater-fit 2 h"}
+    assert all(facts[0].endswith(" 2 h") for facts in pipes)
+
+
+def test_hours_alone_of_many_jobs_offer_only_that_they_went_in() -> None:
+    assert choices_of("rear 1h")[0] == ("worked pipe-rear 1 h",)
+
+
+def test_what_ran_out_belongs_to_the_job_that_is_asked_about() -> None:
+    parts = read("did the pipes, 2 hours, ran out of clips").asked[1]
+    assert parts.words == "2 hours, ran out of clips"
+    assert parts.choices[0].label == "Hose clips: none is here"
+
+
+def test_what_may_tell_of_no_work_takes_no_session() -> None:
+    for line in ("rear done 1h", "did the heater, 2 h", "did the pipes, 2 hours, ran out of clips"):
+        assert told(with_session(read(line), SMALL, ZONE)) == (), line
+
+
+def test_a_question_without_its_mark_puts_nothing_on_record() -> None:
+    assert told(read("heater in; did the lamps, 4 hours all told")) == ("done heater-fit",)
+    assert told(read("heater in; did the bits, 2h")) == ("done heater-fit",)
+    assert notes(read("did the fuse box, 2h, 8 deg")) == ("did the fuse box, 2h", "8 deg")
+
+
 def test_every_choice_would_be_taken_by_the_build() -> None:
     for line in (
         "heater 2 h",

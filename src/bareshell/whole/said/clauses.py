@@ -13,6 +13,7 @@ from typing import Final
 
 from bareshell.whole.said.cue_words import Cue
 from bareshell.whole.said.cues import QUESTIONS, Hit, cues_of
+from bareshell.whole.said.did_said import may_tell
 from bareshell.whole.said.figures import Figure, Measure, figures_of
 from bareshell.whole.said.hours import EACH, LEFT, TOTAL, phrase_length
 from bareshell.whole.said.names import Kind
@@ -115,12 +116,16 @@ class Clause:
 
 @dataclass(slots=True)
 class Sentence:
-    """A stretch of tokens that is cut into clauses, with all that was found in it."""
+    """A stretch of tokens that is cut into clauses, with all that was found in it.
+
+    ``perhaps`` says that it begins as a question does and may tell of work all the same.
+    """
 
     line: str
     tokens: Sequence[Token]
     subjects: Subjects
     asks: bool
+    perhaps: bool = False
     figures: tuple[Figure, ...] = ()
     hits: tuple[Hit, ...] = ()
     stems: list[tuple[str, ...]] = field(default_factory=list)
@@ -168,8 +173,10 @@ def sentences_of(line: str, tokens: Sequence[Token], subjects: Subjects) -> list
             else line[tokens[at - 1].end : tokens[at].start]
         )
         part = tokens[first:at]
-        asks = "?" in ends or (part[0].text in QUESTIONS and _asks(part))
-        found.append(Sentence(line, part, subjects, asks))
+        marked = "?" in ends
+        asks = marked or (part[0].text in QUESTIONS and _asks(part))
+        perhaps = asks and not marked and may_tell(part)
+        found.append(Sentence(line, part, subjects, asks and not perhaps, perhaps))
         first = at
     return found
 

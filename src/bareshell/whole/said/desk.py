@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime, tzinfo
 from typing import Final
 
@@ -41,7 +41,10 @@ class SessionFacts:
 
 @dataclass(slots=True)
 class Desk:
-    """The reader's desk."""
+    """The reader's desk.
+
+    ``meant`` holds the jobs that the last clause about work may mean, while it is not clear.
+    """
 
     build: Build
     subjects: Subjects
@@ -55,6 +58,7 @@ class Desk:
     short: dict[str, str] = field(default_factory=dict)
     jobs: list[str] = field(default_factory=list)
     near: set[str] = field(default_factory=set)
+    meant: frozenset[str] = frozenset()
     session: SessionFacts = field(default_factory=SessionFacts)
 
     def title(self, job: str) -> str:
@@ -70,6 +74,10 @@ class Desk:
         self.job = job
         if job not in self.jobs:
             self.jobs.append(job)
+
+    def aside(self) -> Desk:
+        """Return a desk for a sentence that may only ask: nothing it says is kept in mind."""
+        return replace(self, short={}, jobs=[*self.jobs], near={*self.near}, session=SessionFacts())
 
     def note(self, words: str, about: str = "") -> Change:
         """Make a note of some words."""

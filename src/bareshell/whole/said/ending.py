@@ -50,7 +50,11 @@ def with_session(understood: Understood, build: Build, zone: tzinfo) -> Understo
     """
     worked = any(isinstance(c, _WORK) for c in understood.changes)
     worked = worked or any(
-        isinstance(c, _WORK) for a in understood.asked for ch in a.choices for c in ch.changes
+        isinstance(c, _WORK)
+        for a in understood.asked
+        if not a.faint
+        for ch in a.choices
+        for c in ch.changes
     )
     if not worked or any(isinstance(c, SessionHeld) for c in understood.changes):
         return understood

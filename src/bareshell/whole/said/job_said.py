@@ -50,6 +50,10 @@ class JobSaid:
         Why it must be asked whether the job is finished.
     hint : str
         A word to the person about how the hours were read.
+    unsure : bool
+        Whether it may be a question: then whatever it says is asked.
+    faint : bool
+        Whether its words name a job only by a side, or in passing.
     """
 
     clause: Clause
@@ -68,6 +72,8 @@ class JobSaid:
     named: bool = True
     at: datetime | None = None
     either: bool = False
+    unsure: bool = False
+    faint: bool = False
 
 
 def read_job(clause: Clause, desk: Desk) -> JobSaid | None:
@@ -84,8 +90,10 @@ def read_job(clause: Clause, desk: Desk) -> JobSaid | None:
         said.named = False
         return said if said.what or said.worked is not None or said.left is not None else None
     matches = _matches(clause, desk, said)
-    if not matches or matches[0].score < LEAST:
+    if not matches:
         return None
+    if matches[0].score < LEAST:
+        return _weakly_named(said, matches)
     _choose(clause, desk, said, matches)
     said.either = said.what is Cue.PART and any(
         clause.texts[f.first] == "another" for f in clause.of(Measure.HOURS)
@@ -96,6 +104,15 @@ def read_job(clause: Clause, desk: Desk) -> JobSaid | None:
         said.what = Cue.PART
     said.leads = _action_leads(clause)
     said.at = when_inside(clause.text, desk.at, desk.zone, desk.build)
+    return said
+
+
+def _weakly_named(said: JobSaid, matches: Sequence[Match]) -> JobSaid | None:
+    """Ask about open jobs that only a word in passing names, when work was clearly done."""
+    near = tuple(m for m in matches if m.subject.is_open and m.covered >= SURE)
+    if said.what is not Cue.DONE or not near:
+        return None
+    said.rivals, said.faint = rivals(near), True
     return said
 
 

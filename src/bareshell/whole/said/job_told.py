@@ -17,9 +17,15 @@ from bareshell.model.changes import (
 from bareshell.model.job import JobStatus
 from bareshell.units import show_date, show_hours
 from bareshell.whole.said.cue_words import Cue
-from bareshell.whole.said.desk import Desk, Piece, asked, heard, noted, plain
+from bareshell.whole.said.desk import MOST_CHOICES, Desk, Piece, asked, heard, noted, plain
 from bareshell.whole.said.job_said import JobSaid, _work_agrees
 from bareshell.whole.said.results import Choice
+from bareshell.whole.said.unsure_said import (
+    faintly,
+    jobs_of_a_side,
+    only_asked,
+    tells_work,
+)
 
 _NOT_DONE = (Cue.UNDONE, Cue.STILL)
 
@@ -37,7 +43,12 @@ def tell_jobs(pieces: Sequence[Piece | JobSaid], desk: Desk) -> list[Piece]:
     rest = _once_each(rest)
     found: list[Piece] = []
     for piece in rest:
-        found += _told(piece, desk) if isinstance(piece, JobSaid) else [piece]
+        if not isinstance(piece, JobSaid):
+            found.append(piece)
+            continue
+        told = _told(piece, desk)
+        told = [only_asked(one) for one in told] if piece.unsure else told
+        found += [faintly(one) for one in told] if piece.unsure or piece.faint else told
     return found
 
 
@@ -69,9 +80,27 @@ def _gone_on(pieces: list[Piece | JobSaid], desk: Desk) -> list[Piece | JobSaid]
             continue
         else:
             one = worked_on if piece.what is None else last
-            if one is None or not _goes_on(one, piece, desk):
-                rest.append(noted(desk, piece.clause))
+            if one is None or _of_others(one, piece, desk) or not _goes_on(one, piece, desk):
+                rest.append(_side_or_note(piece, desk))
     return rest
+
+
+def _of_others(last: JobSaid, more: JobSaid, desk: Desk) -> bool:
+    """Whether a clause without a name cannot go on about the last job: heater in, rear done."""
+    if more.unsure and not last.unsure:
+        return True
+    if not tells_work(more.what, more.worked) or not jobs_of_a_side(more.clause, desk):
+        return False
+    own = [desk.subjects.by_key[f"job:{job}"].sides for job in last.jobs]
+    wanted = more.clause.wanted.sides.items()
+    return bool(own) and not any(sides.get(a) == v for sides in own for a, v in wanted)
+
+
+def _side_or_note(piece: JobSaid, desk: Desk) -> Piece | JobSaid:
+    """Ask which job "rear done 1h" means; without any word for a thing it stays a note."""
+    if tells_work(piece.what, piece.worked):
+        piece.rivals, piece.faint = jobs_of_a_side(piece.clause, desk), True
+    return piece if piece.rivals else noted(desk, piece.clause)
 
 
 def _of_all(piece: JobSaid, before: Sequence[JobSaid]) -> bool:
@@ -145,12 +174,16 @@ def _hand_on(pieces: Sequence[Piece | JobSaid]) -> None:
         here, after = saids[at], saids[at + 1]
         if not (isinstance(here, JobSaid) and isinstance(after, JobSaid)):
             continue
+        if here.unsure is not after.unsure:
+            continue
         listed = here.what is None and here.worked is None and here.left is None
         joined = after.clause.joint in ("and", ",", "") and not after.leads
         if listed and joined and after.what is not None:
             _take_over(here, after)
     for here, after in pairwise(saids):
         if not (isinstance(here, JobSaid) and isinstance(after, JobSaid)):
+            continue
+        if here.unsure is not after.unsure:
             continue
         listed = after.what is None and after.left is None
         if listed and here.what is not None and here.leads and after.clause.joint in ("and", ","):
@@ -203,14 +236,15 @@ def _shares(desk: Desk, jobs: Sequence[str], hours: float) -> list[float]:
 def _once_each(pieces: Sequence[Piece | JobSaid]) -> list[Piece | JobSaid]:
     """Make one of what was said twice of a job."""
     rest: list[Piece | JobSaid] = []
-    by_job: dict[str, JobSaid] = {}
+    by_job: dict[tuple[str, bool], JobSaid] = {}
     for piece in pieces:
         if not isinstance(piece, JobSaid) or len(piece.jobs) != 1 or piece.rivals:
             rest.append(piece)
             continue
-        first = by_job.get(piece.jobs[0])
+        key = (piece.jobs[0], piece.unsure)
+        first = by_job.get(key)
         if first is None:
-            by_job[piece.jobs[0]] = piece
+            by_job[key] = piece
             rest.append(piece)
             continue
         _merge(first, piece)
@@ -414,9 +448,13 @@ def _finished_or_part(said: JobSaid, job: str, hours: float | None, desk: Desk) 
 
 def _which(said: JobSaid, desk: Desk) -> Piece:
     choices: list[Choice] = []
-    for rival in said.rivals:
+    tonight = desk.subjects.rank
+    first = sorted(said.rivals, key=lambda m: m.subject.id not in tonight)
+    # With hours alone said of many, only that they went in is offered: it is true of any of them.
+    untold = (Cue.DONE, Cue.PART) if 2 * len(first) <= MOST_CHOICES else (Cue.PART,)
+    for rival in first:
         key = rival.subject.id
-        for what in (said.what,) if said.what is not None else (Cue.DONE, Cue.PART):
+        for what in (said.what,) if said.what is not None else untold:
             one = JobSaid(said.clause, [key], what, said.worked, said.left, text=said.text)
             piece = _one(one, key, said.worked, desk)
             if piece.heard is not None and piece.heard.changes:
@@ -424,7 +462,7 @@ def _which(said: JobSaid, desk: Desk) -> Piece:
             elif piece.asked is not None:
                 choices += piece.asked.choices
     question = "which job is meant?" if len(said.rivals) > 1 else "is this job meant?"
-    return asked(f'"{plain(said.text)}": {question}', choices[:6], said.clause,
+    return asked(f'"{plain(said.text)}": {question}', choices[:MOST_CHOICES], said.clause,
                  words=plain(said.text))  # fmt: skip
 
 

@@ -13,6 +13,7 @@ from bareshell.whole.said.clauses import Clause
 from bareshell.whole.said.cue_words import Cue
 from bareshell.whole.said.desk import (
     LEAST,
+    MOST_CHOICES,
     SURE,
     Desk,
     Piece,
@@ -45,6 +46,10 @@ def read_part(clause: Clause, desk: Desk) -> list[Piece] | None:
     if what is None:
         return None
     need, order, matches = _spoken_of(clause, desk)
+    if what is Cue.SHORT and (need is None or need.job not in desk.meant):
+        meant = _of_what_is_meant(clause, desk)
+        if meant:
+            return [_short_of(clause, desk, meant)]
     if need is None and order is None:
         near = tuple(m for m in matches if m.covered >= SURE and m.head)
         if near:
@@ -321,6 +326,37 @@ def _ask_delivery(clause: Clause, order: OrderRecord, what: Cue, counted: int | 
             choice((GoodsIn.SHORT, due - 1))
     question = f"'{line.title}': {due} were due. How did it look beside the old part and the order?"
     return asked(question, choices, clause, title=line.title, about=f"order:{line.id}")
+
+
+# --- short, of a job that is itself asked about -----------------------------------------------
+
+
+def _of_what_is_meant(clause: Clause, desk: Desk) -> tuple[Match, ...]:
+    """Return the parts of the jobs that the clause before may mean: lamps, ran out of screws."""
+    if not desk.meant or not clause.wanted.stems or desk.part_for:
+        return ()
+    found = [m for m in _matches(clause, desk) if m.subject.kind is Kind.NEED]
+    own = [m for m in found if desk.build.needs[m.subject.id].job in desk.meant]
+    return tuple(m for m in own if m.covered >= SURE and m.head)[:MOST_CHOICES]
+
+
+def _short_of(clause: Clause, desk: Desk, meant: Sequence[Match]) -> Piece:
+    choices: list[Choice] = []
+    words = plain(clause.text)
+    for match in meant:
+        need = desk.build.needs[match.subject.id]
+        name = f"{need.title} ({desk.title(need.job)})"
+        some = Choice(f"{name}: some are short, how many was not said; the words are kept with it",
+                      (desk.note(words, f"need:{need.id}"),))  # fmt: skip
+        counted = _count(clause)
+        if counted is not None and counted < need.quantity:
+            left = need.quantity - counted
+            some = Choice(f"{name}: {counted} short, so {left} of {need.quantity} on the shelf",
+                          _holds(desk, need, left, words))  # fmt: skip
+        choices += [some] if need.quantity > 1 else []
+        if need.quantity == 1 or 2 * len(meant) <= MOST_CHOICES:
+            choices.append(Choice(f"{name}: none is here", _none(need, clause)))
+    return asked(f'"{words}": which part is meant?', choices, clause)
 
 
 # --- which, and parts that no list has ---------------------------------------------------------

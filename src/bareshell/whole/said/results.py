@@ -61,6 +61,7 @@ class Asked:
 
     ``words`` is the part of the line it came from; while it is unanswered they are kept as a
     note. It is empty when the words are recorded already and the question goes further.
+    ``faint`` says that the words may tell of no work at all: no session is taken from them.
     """
 
     question: str
@@ -68,6 +69,7 @@ class Asked:
     words: str = ""
     title: str = ""
     about: str = ""
+    faint: bool = False
 
 
 @dataclass(frozen=True, slots=True)

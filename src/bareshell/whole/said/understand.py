@@ -12,7 +12,7 @@ from bareshell.model import Build
 from bareshell.whole.said.clauses import Clause, Sentence, clauses_of, sentences_of
 from bareshell.whole.said.cue_words import Cue
 from bareshell.whole.said.desk import Desk, Piece, noted, plain
-from bareshell.whole.said.figures import Measure
+from bareshell.whole.said.figures import MOST_WORK_HOURS, Measure
 from bareshell.whole.said.job_said import JobSaid, read_job
 from bareshell.whole.said.job_told import tell_jobs
 from bareshell.whole.said.part_said import read_part
@@ -23,6 +23,7 @@ from bareshell.whole.said.sentence_said import read_sentence
 from bareshell.whole.said.session_said import read_session, session_heard
 from bareshell.whole.said.subjects import Subjects
 from bareshell.whole.said.temp_said import read_temp
+from bareshell.whole.said.unsure_said import faintly, only_asked
 from bareshell.whole.said.weigh import weighed
 from bareshell.whole.said.when_said import when_said
 from bareshell.whole.said.words import tokens_of
@@ -142,10 +143,43 @@ def _sentence(sentence: Sentence, start: int, end: int, desk: Desk) -> list[Piec
         return list(whole)
     if sentence.asks:
         return [Piece(left=plain(text))]
+    if sentence.perhaps:
+        return _perhaps(sentence, start, end, desk.aside())
+    return _clauses(sentence, start, end, desk)
+
+
+def _clauses(sentence: Sentence, start: int, end: int, desk: Desk) -> list[Piece | JobSaid]:
     pieces: list[Piece | JobSaid] = []
     for clause in _whole_clauses(clauses_of(sentence, start, end), desk):
+        if pieces:
+            _hours_before_a_part(clause, pieces[-1])
         pieces += _clause(clause, desk)
     return pieces
+
+
+def _perhaps(sentence: Sentence, start: int, end: int, aside: Desk) -> list[Piece | JobSaid]:
+    """Read a sentence that may be a question: whatever it tells is asked, nothing is recorded."""
+    pieces: list[Piece | JobSaid] = []
+    for piece in _clauses(sentence, start, end, aside):
+        if isinstance(piece, JobSaid):
+            piece.unsure, piece.total = True, False
+            piece.doubt = piece.doubt or "only 'did' was said"
+            pieces.append(piece)
+        else:
+            pieces.append(faintly(only_asked(piece)))
+    return [*pieces, *(Piece(left=plain(words)) for words in aside.session.words)]
+
+
+def _hours_before_a_part(clause: Clause, before: Piece | JobSaid) -> None:
+    """Give 'did the lamps, 2 hours, ran out of screws' its hours, once it is asked about."""
+    if not isinstance(before, JobSaid) or before.worked is not None or not before.rivals:
+        return
+    first = clause.figures[0] if clause.figures else None
+    if first is None or first.first or first.measure is not Measure.HOURS:
+        return
+    parted = clause.gaps[first.after : first.after + 1] not in ((), ("",))
+    if parted and clause.has(Cue.SHORT, Cue.MISSING) and first.value <= MOST_WORK_HOURS:
+        before.worked = first.value
 
 
 def _whole_clauses(clauses: list[Clause], desk: Desk) -> list[Clause]:
@@ -212,6 +246,7 @@ def _clause(clause: Clause, desk: Desk) -> list[Piece | JobSaid]:
     said = read_job(clause, desk)
     if said is None:
         return [noted(desk, clause)]
+    desk.meant = frozenset(m.subject.id for m in said.rivals)
     for job in said.jobs:
         desk.speak_of(job)
     return [said]
