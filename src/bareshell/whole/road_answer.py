@@ -110,10 +110,12 @@ def _session(build: Build, problem: PlanProblem, planned: Planned) -> RoadSessio
         for block in planned.blocks
         if block.kind == "work"
     )
+    # Of a session that is on, what is past is not ahead.
+    start = max(0, planned.slot.start_minute)
     return RoadSession(
         number=planned.index + 1,
-        starts_at=problem.when(planned.slot.start_minute).astimezone(zone),
-        minutes=planned.slot.minutes,
+        starts_at=problem.when(start).astimezone(zone),
+        minutes=planned.slot.end_minute - start,
         people=planned.slot.people,
         temperature_c=planned.slot.temperature_c,
         kind=planned.slot.kind,
@@ -130,7 +132,7 @@ def _session(build: Build, problem: PlanProblem, planned: Planned) -> RoadSessio
 
 def _stances(build: Build, planned: Planned) -> tuple[RoadStance, ...]:
     """Tell how the car stands through a session; a move counts for where it leads."""
-    now, end = planned.slot.start_minute, planned.slot.end_minute
+    now, end = max(0, planned.slot.start_minute), planned.slot.end_minute
     spans: list[tuple[str, int]] = [(planned.support_before, now)]
     spans += [(b.support_after, b.start_minute) for b in planned.blocks if b.kind == "change"]
     ends = [start for _, start in spans[1:]] + [end]
