@@ -173,7 +173,7 @@ WHICH_JOB = (
     L("did the heater, 2 h", asks=True),
     L("did the nearside", asks=True),
     L("rear 1h", asks=True),
-    L("fuse box in; rear done 1h", "done fuse-box", asks=True),
+    L("fuse box in 1h; rear done 2h", "done fuse-box 1 h", asks=True),
     L("nothing tonight, too cold"),
     L("done 2h"),
     L("did the matrix hold"),

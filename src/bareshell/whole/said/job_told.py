@@ -80,20 +80,10 @@ def _gone_on(pieces: list[Piece | JobSaid], desk: Desk) -> list[Piece | JobSaid]
             continue
         else:
             one = worked_on if piece.what is None else last
-            if one is None or _of_others(one, piece, desk) or not _goes_on(one, piece, desk):
+            apart = one is not None and piece.unsure and not one.unsure
+            if one is None or apart or not _goes_on(one, piece, desk):
                 rest.append(_side_or_note(piece, desk))
     return rest
-
-
-def _of_others(last: JobSaid, more: JobSaid, desk: Desk) -> bool:
-    """Whether a clause without a name cannot go on about the last job: heater in, rear done."""
-    if more.unsure and not last.unsure:
-        return True
-    if not tells_work(more.what, more.worked) or not jobs_of_a_side(more.clause, desk):
-        return False
-    own = [desk.subjects.by_key[f"job:{job}"].sides for job in last.jobs]
-    wanted = more.clause.wanted.sides.items()
-    return bool(own) and not any(sides.get(a) == v for sides in own for a, v in wanted)
 
 
 def _side_or_note(piece: JobSaid, desk: Desk) -> Piece | JobSaid:
