@@ -45,7 +45,7 @@ def say_command(
         if not words:
             _catch_up(door)
             return
-        understood = preview_line(door, " ".join(words), at=_moment(door, when))
+        understood = preview_line(door, " ".join(words), _tonight(door), _moment(door, when))
         if as_json:
             click.echo(json.dumps(_document(understood), indent=2, ensure_ascii=False))
         else:
@@ -59,6 +59,19 @@ def say_command(
         receipt = keep_line(door, understood, answers=answers)
     if not as_json:
         click.echo(f"{len(receipt.entries)} things written down; 'bareshell undo' takes one back.")
+
+
+def _tonight(door: Door) -> tuple[str, ...]:
+    """List tonight's jobs, which a line is matched to first; none where nothing is planned."""
+    from bareshell.app.tonight import tonight
+    from bareshell.cli.engine import first_run_said
+    from bareshell.errors import BareshellError
+
+    first_run_said()
+    try:
+        return tuple(ticket.id for ticket in tonight(door).jobs)
+    except BareshellError:
+        return ()
 
 
 def _moment(door: Door, when: str | None) -> datetime | None:
