@@ -90,6 +90,8 @@ def _text(understood: Understood) -> Iterable[str]:
         yield f"  {one.sentence}"
     for asked in understood.asked:
         yield f"  ? {asked.question}"
+        for choice in asked.choices:
+            yield f"      {choice.label}"
     for left in understood.left:
         yield f"  kept as a note: {left}"
 
