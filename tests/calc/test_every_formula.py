@@ -214,6 +214,32 @@ def test_a_forgotten_argument_is_python_s_to_name() -> None:
         FORMULAS["master.stroke_volume"](0.02, bore_cm=1.9)
 
 
+def at_the_edge(each: str) -> list[float]:
+    """The ends of what a rule allows, or far out where it has no end."""
+    rule = TERMS[each].rule
+    low = -1e6 if rule.lowest < -1e300 else rule.lowest + (1e-12 if rule.above else 0.0)
+    high = 1e12 if rule.highest > 1e300 else rule.highest
+    return [low, high, float("inf")] if rule.endless else [low, high]
+
+
+@pytest.mark.parametrize("name", FORMULAS)
+def test_at_the_edges_there_is_an_answer_or_a_refusal(name: str) -> None:
+    """Never a division by zero, a warning or a number that is none; alone as among many."""
+    formula, given = FORMULAS[name], good(name)
+    for each in numbers_of(name):
+        for edge in at_the_edge(each):
+            refused = []
+            for value in (edge, np.array([edge])):
+                try:
+                    result = flat(formula(**{**given, each: instead(given[each], value)}))
+                except BadInput as refusal:
+                    refused.append(refusal.field)
+                else:
+                    refused.append("")
+                    assert not np.isnan(result).any(), (each, edge)
+            assert refused[0] == refused[1], (each, edge)
+
+
 # ------------------------------------------------------------------------ units
 
 # These hold a figure with a unit of its own: g, a delay, air, a table read at fixed points.

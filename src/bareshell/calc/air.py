@@ -146,10 +146,14 @@ def air_from_two_pushes(
     >>> round(air * 1e6, 3)
     0.858
     """
-    if lowest(firm_pressure_pa - light_pressure_pa) <= 0.0:
-        raise BadInput("pressure of the firm push", "is not above that of the light push", "")
     firm = firm_pressure_pa / (firm_pressure_pa + atmosphere_pa)
     light = light_pressure_pa / (light_pressure_pa + atmosphere_pa)
+    if lowest(firm - light) <= 0.0:
+        raise BadInput(
+            "pressure of the firm push",
+            "is not above that of the light push",
+            "press lightly first, then firmly, and read both",
+        )
     given = compliance_m3_pa * (firm_pressure_pa - light_pressure_pa)
     return (firm_volume_m3 - light_volume_m3 - given) / (firm - light)
 

@@ -192,7 +192,7 @@ def front_lock_deceleration(
 
     Notes
     -----
-    z = mu (b/L) / ((1 - phi) - mu h/L).
+    z = mu (b/L) / ((1 - phi) - mu h/L), reached only if it is below that of the rear axle.
     Checked against: `adhesion_used` at that deceleration equals the road's (computed).
 
     Examples
@@ -238,7 +238,8 @@ def rear_lock_deceleration(
 
     Notes
     -----
-    z = mu (a/L) / (phi + mu h/L). A car whose rear locks first turns round.
+    z = mu (a/L) / (phi + mu h/L), reached only if it is below that of the front axle. A car whose
+    rear locks first turns round.
     Checked against: `adhesion_used` at that deceleration equals the road's (computed).
 
     Examples

@@ -8,12 +8,14 @@ so it pulls and fades more than a disc. Single shoes are in `bareshell.calc.shoe
 from __future__ import annotations
 
 from bareshell.calc.formula import formula
-from bareshell.calc.values import Number
+from bareshell.calc.values import Number, quotient
 
 __all__ = [
     "drum_torque",
     "duo_servo_factor",
+    "duo_servo_sensitivity",
     "simplex_factor",
+    "simplex_sensitivity",
     "twin_leading_factor",
     "twin_trailing_factor",
 ]
@@ -153,6 +155,102 @@ def duo_servo_factor(
     """
     link = (primary_factor * drum_radius_m + input_arm_m) / link_arm_m
     return primary_factor + secondary_factor * link
+
+
+@formula
+def simplex_sensitivity(
+    leading_factor: Number,
+    trailing_factor: Number,
+    leading_sensitivity: Number,
+    trailing_sensitivity: Number,
+) -> Number:
+    """How touchy a drum with one leading and one trailing shoe is.
+
+    [S:limpert, ch. 2]
+
+    Parameters
+    ----------
+    leading_factor : float or array
+        Factor of the leading shoe. [-]
+    trailing_factor : float or array
+        Factor of the trailing shoe. [-]
+    leading_sensitivity : float or array
+        Sensitivity of the leading shoe. [-]
+    trailing_sensitivity : float or array
+        Sensitivity of the trailing shoe. [-]
+
+    Returns
+    -------
+    sensitivity : float or array
+        Relative change of brake factor over relative change of friction; 1 when both factors
+        are zero. [-]
+
+    Notes
+    -----
+    The shoes' sensitivities weighed by their factors. Two leading shoes are as touchy as one.
+    Checked against: the slope of `simplex_factor` taken numerically (computed).
+
+    Examples
+    --------
+    >>> simplex_sensitivity(1.5, 0.5, 2.0, 0.7)
+    1.675
+    """
+    weighed = leading_factor * leading_sensitivity + trailing_factor * trailing_sensitivity
+    return quotient(weighed, leading_factor + trailing_factor, 1.0)
+
+
+@formula
+def duo_servo_sensitivity(
+    primary_factor: Number,
+    secondary_factor: Number,
+    primary_sensitivity: Number,
+    secondary_sensitivity: Number,
+    drum_radius_m: Number,
+    input_arm_m: Number,
+    link_arm_m: Number,
+) -> Number:
+    """How touchy a duo-servo drum is.
+
+    [S:limpert, ch. 2]
+
+    Parameters
+    ----------
+    primary_factor : float or array
+        Factor of the primary shoe. [-]
+    secondary_factor : float or array
+        Factor of the secondary shoe for a force at the link. [-]
+    primary_sensitivity : float or array
+        Sensitivity of the primary shoe. [-]
+    secondary_sensitivity : float or array
+        Sensitivity of the secondary shoe. [-]
+    drum_radius_m : float or array
+        Radius of the drum. [m]
+    input_arm_m : float or array
+        From the drum's centre to the line of the cylinder's force. [m]
+    link_arm_m : float or array
+        From the drum's centre to the line of the link between the shoes. [m]
+
+    Returns
+    -------
+    sensitivity : float or array
+        Relative change of brake factor over relative change of friction; 1 when both factors
+        are zero. [-]
+
+    Notes
+    -----
+    C = C1 + C2 S with the link S of `duo_servo_factor`; so S_C C = C1 S1 + C2 S S2 + C2 C1 S1 r/h2.
+    Checked against: the slope of `duo_servo_factor` taken numerically (computed).
+
+    Examples
+    --------
+    >>> round(duo_servo_sensitivity(1.2, 1.4, 1.6, 1.8, 0.125, 0.10, 0.10), 3)
+    2.464
+    """
+    link = (primary_factor * drum_radius_m + input_arm_m) / link_arm_m
+    whole = primary_factor + secondary_factor * link
+    grown = primary_factor * primary_sensitivity
+    through = secondary_factor * (link * secondary_sensitivity + grown * drum_radius_m / link_arm_m)
+    return quotient(grown + through, whole, 1.0)
 
 
 @formula

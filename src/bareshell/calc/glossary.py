@@ -245,6 +245,7 @@ input_force_n | N | not below zero | force of the push rod on the servo
 interval_s | s | above zero | time from one snub to the next
 knee_pa | Pa | or endless | knee of the proportioning valve
 leading_factor | - | not below zero | brake factor of the leading shoe
+leading_sensitivity | - | not below zero | sensitivity of the leading shoe
 left_effort_n | N | not below zero | effort of the left wheel
 left_force_n | N | not below zero | brake force of the left wheel
 lever_ratio | - | ratio | ratio of the hand lever
@@ -298,6 +299,7 @@ pressure_pa | Pa | not below zero | pressure
 pressures_pa* | Pa | not below zero | pressure of a circuit
 primary_bore_m | m | above zero | bore of the primary piston
 primary_factor | - | not below zero | brake factor of the primary shoe
+primary_sensitivity | - | not below zero | sensitivity of the primary shoe
 primary_spring_n | N | not below zero | spring between the pistons
 primary_stroke_m | m | not below zero | stroke of the primary piston
 primary_volume_m3 | m3 | not below zero | fluid that the primary circuit takes
@@ -329,6 +331,7 @@ rubber | words | words | rubber of the seals
 scrub_radius_m | m | any | scrub radius
 seal_friction_n | N | not below zero | friction of the seals
 secondary_factor | - | not below zero | brake factor of the secondary shoe
+secondary_sensitivity | - | not below zero | sensitivity of the secondary shoe
 section_width_m | m | above zero | width of the tyre's section
 servo_air_m3 | m3 | not below zero | air let in at each application
 servo_capacity_n | N | or endless | most that the servo adds
@@ -361,6 +364,7 @@ torque_nm | N.m | not below zero | torque
 total_effort_n | N | not below zero | sum of the efforts
 track_m | m | above zero | track
 trailing_factor | - | not below zero | brake factor of the trailing shoe
+trailing_sensitivity | - | not below zero | sensitivity of the trailing shoe
 tyre_radius_m | m | above zero | radius of the tyre
 vacuum_pa | Pa | vacuum | vacuum
 vacuum_store_m3 | m3 | above zero | space that holds vacuum

@@ -403,9 +403,7 @@ def snub_temperature(
     [65.00, 100.05, 165.15, 206.74, 218.65]
     """
     ratio = interval_s / time_constant_s
-    return ambient_c + rise_k * (1.0 - shaped("exp", -snub_number * ratio)) / (
-        1.0 - shaped("exp", -ratio)
-    )
+    return ambient_c + rise_k * shaped("expm1", -snub_number * ratio) / shaped("expm1", -ratio)
 
 
 @formula
@@ -442,4 +440,4 @@ def snub_limit_temperature(
     >>> round(snub_limit_temperature(20.0, 45.0, 45.0, 180.0), 2)
     223.44
     """
-    return ambient_c + rise_k / (1.0 - shaped("exp", -interval_s / time_constant_s))
+    return ambient_c - rise_k / shaped("expm1", -interval_s / time_constant_s)

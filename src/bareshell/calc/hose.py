@@ -2,7 +2,7 @@
 
 The table is of the most that a standard lets a hose swell; a good hose swells far less. It gives
 limits for 1000, 1500 and, in places, 2900 psi; between them straight lines are drawn, from nothing
-at no pressure, and beyond them the last line goes on.
+at no pressure, and beyond them the last line goes on, which nothing published bears out.
 """
 
 from __future__ import annotations

@@ -12,6 +12,7 @@ from bareshell.calc.values import Number, least, most, quotient
 __all__ = [
     "dead_servo_force",
     "line_servo_capacity",
+    "line_servo_input",
     "line_servo_knee",
     "line_servo_pressure",
     "vacuum_left",
@@ -289,6 +290,49 @@ def line_servo_pressure(
     """
     used = most(pressure_pa - reaction_threshold_pa, 0.0)
     return pressure_pa + least((boost_ratio - 1.0) * used, line_servo_capacity_pa)
+
+
+@formula
+def line_servo_input(
+    pressure_pa: Number,
+    boost_ratio: Number,
+    reaction_threshold_pa: Number,
+    line_servo_capacity_pa: Number,
+) -> Number:
+    """Pressure that a remote servo needs before it for a wanted pressure behind it.
+
+    [S:limpert, ch. 5]
+
+    Parameters
+    ----------
+    pressure_pa : float or array
+        Wanted pressure towards the wheels. [Pa]
+    boost_ratio : float or array
+        Rise of pressure behind over rise before, once it works. [-]
+    reaction_threshold_pa : float or array
+        Pressure that first moves the reaction valve. [Pa]
+    line_servo_capacity_pa : float or array
+        Largest pressure it can add; 0 for a dead servo. [Pa]
+
+    Returns
+    -------
+    pressure_in_pa : float or array
+        Pressure from the master cylinder. [Pa]
+
+    Notes
+    -----
+    `line_servo_pressure` turned about: p up to the threshold, then threshold + (p - threshold) /
+    ratio, or p - capacity where that is more.
+    Checked against: `line_servo_pressure`, there and back (computed).
+
+    Examples
+    --------
+    >>> line_servo_input(7e6, 3.0, 0.5e6, 4e6)
+    3000000.0
+    """
+    passed = least(pressure_pa, reaction_threshold_pa)
+    boosted = passed + (pressure_pa - passed) / boost_ratio
+    return most(boosted, pressure_pa - line_servo_capacity_pa)
 
 
 @formula

@@ -19,6 +19,7 @@ __all__ = [
     "leading_sensitivity",
     "leading_shoe_factor",
     "lining_factor",
+    "pressure_for_shoe_force",
     "self_locking_friction",
     "shoe_force",
     "trailing_sensitivity",
@@ -321,3 +322,44 @@ def shoe_force(
     """
     area: Number = math.pi * cylinder_bore_m**2 / 4.0
     return most(cylinder_efficiency * pressure_pa * area - shoe_spring_n, 0.0)
+
+
+@formula
+def pressure_for_shoe_force(
+    shoe_force_n: Number,
+    cylinder_bore_m: Number,
+    shoe_spring_n: Number,
+    cylinder_efficiency: Number,
+) -> Number:
+    """Pressure that a wheel cylinder needs for a wanted force on its shoe.
+
+    [S:limpert, ch. 5]
+
+    Parameters
+    ----------
+    shoe_force_n : float or array
+        Wanted force on the shoe's tip. [N]
+    cylinder_bore_m : float or array
+        Bore of the half that presses this shoe. [m]
+    shoe_spring_n : float or array
+        Force at the shoe's tip that only beats the return springs. [N]
+    cylinder_efficiency : float or array
+        Share that the cups let through. [-]
+
+    Returns
+    -------
+    pressure_pa : float or array
+        Pressure at the wheel cylinder. [Pa]
+
+    Notes
+    -----
+    p = (F + spring) / (efficiency x A): `shoe_force` turned about.
+    Checked against: `shoe_force`, there and back (computed).
+
+    Examples
+    --------
+    >>> round(pressure_for_shoe_force(1040.0, 0.01905, 100.0, 1.0) / 1e6, 2)
+    4.00
+    """
+    area: Number = math.pi * cylinder_bore_m**2 / 4.0
+    return (shoe_force_n + shoe_spring_n) / (cylinder_efficiency * area)

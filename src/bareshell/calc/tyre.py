@@ -83,7 +83,7 @@ class TyreSize:
 _MARKING: Final = re.compile(
     r"""^P?\s*
     (?:(?P<mm>\d{3})(?:\s*/\s*(?P<aspect>\d{2,3}))?|(?P<inch>\d{1,2}\.\d{2}))
-    \s*(?:[-x]|\s|(?P<speed>[SHV])?\s*(?P<radial>R)|(?P<letter>[SHV])\s*[-x]?)\s*
+    \s*(?:[-x×]|\s|(?:[SHVZ])?\s*(?P<radial>R)|[SHV]\s*[-x]?)\s*
     (?P<rim>\d{2,3}(?:\.5)?)
     (?:\s+\d{2,3}\s?[A-Z])?$""",
     re.VERBOSE | re.IGNORECASE,

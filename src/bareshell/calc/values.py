@@ -41,6 +41,7 @@ Truth: TypeAlias = "bool | NDArray[np.bool_]"
 _ALONE: Final[dict[str, Callable[..., float]]] = {
     "sqrt": math.sqrt,
     "exp": math.exp,
+    "expm1": math.expm1,
     "log": math.log,
     "sin": math.sin,
     "cos": math.cos,
@@ -61,7 +62,7 @@ def shaped(name: str, value: Number) -> Number:
     Parameters
     ----------
     name : str
-        ``sqrt``, ``exp``, ``log``, ``sin``, ``cos``, ``tan``, ``asin`` or ``atan``.
+        ``sqrt``, ``exp``, ``expm1``, ``log``, ``sin``, ``cos``, ``tan``, ``asin`` or ``atan``.
     value : float or array
         What to apply it to.
 
