@@ -80,6 +80,11 @@ def show(reading: object, *, as_json: bool, text: Callable[[], Iterable[str]]) -
         click.echo(line)
 
 
+def car_named(name: str, *, invented: bool) -> str:
+    """Return a car's name, and that it is invented where the name itself does not say so."""
+    return f"{name} (invented)" if invented and "invented" not in name else name
+
+
 def heading(title: str, note: str = "") -> str:
     """Make a heading line."""
     return click.style(title, bold=True) + (f"  {note}" if note else "")

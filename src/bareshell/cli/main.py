@@ -74,7 +74,7 @@ def bareshell() -> None:
 def main() -> None:
     """Run the command line; an error is a sentence and an exit code, never a traceback."""
     try:
-        bareshell.main(standalone_mode=False)
+        bareshell.main(prog_name="bareshell", standalone_mode=False)
     except BareshellError as error:
         click.echo(error.describe(), err=True)
         sys.exit(error.exit_code)

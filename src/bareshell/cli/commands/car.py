@@ -8,7 +8,15 @@ from typing import TYPE_CHECKING
 
 import click
 
-from bareshell.cli.common import build_option, find_build, heading, json_option, show, table
+from bareshell.cli.common import (
+    build_option,
+    car_named,
+    find_build,
+    heading,
+    json_option,
+    show,
+    table,
+)
 
 if TYPE_CHECKING:
     from bareshell.whole.car_overview import CarOverview
@@ -85,8 +93,8 @@ def day_command(
 
 
 def _text(car: CarOverview) -> Iterable[str]:
-    invented = "  (invented demo build)" if car.invented else ""
-    yield heading(car.car or "no car described yet", car.layout + invented)
+    name = car_named(car.car, invented=car.invented) if car.car else "no car described yet"
+    yield heading(name, car.layout)
     if car.words:
         yield f"  {car.words}"
     yield f"  stands on {car.stands_title}" + (f"; {', '.join(car.off)}" if car.off else "")

@@ -17,6 +17,9 @@ if TYPE_CHECKING:
     from bareshell.model.changes import Change
     from bareshell.whole.car_overview import JobDetail, JobView
 
+SHOWN = 2
+"""How many of the jobs that one waits for are named in the list."""
+
 
 @click.group("jobs", invoke_without_command=True)
 @build_option
@@ -143,7 +146,9 @@ def _row(view: JobView) -> tuple[str, ...]:
     hours = f"{view.hours_likely:g} h"
     if view.hours_done:
         hours += f", {view.hours_done:g} done"
-    waits = f"after {', '.join(view.waits_for)}" if view.waits_for else ""
+    shown, more = view.waits_for[:SHOWN], len(view.waits_for) - SHOWN
+    waits = f"after {', '.join(shown)}" if shown else ""
+    waits += f" and {more} more" if more > 0 else ""
     return (f"  {view.id}", view.title, view.status, hours, waits)
 
 

@@ -26,12 +26,17 @@ def backup_command(ctx: click.Context, folder: Path | None) -> None:
 
 
 @backup_command.command("list")
+@json_option
 @click.pass_obj
-def list_backups(folder: Path | None) -> None:
+def list_backups(folder: Path | None, *, as_json: bool) -> None:
     """List the copies there are."""
     from bareshell.app.backup import backups
 
     listed = backups(find_build(folder))
+    if as_json:
+        copies = [{"made_at": one.made_at.isoformat(), "path": str(one.path)} for one in listed]
+        click.echo(json.dumps({"format": 1, "copies": copies}, indent=2, ensure_ascii=False))
+        return
     if not listed:
         click.echo("There is none yet; 'bareshell backup' makes one.")
     for one in listed:

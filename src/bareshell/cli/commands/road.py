@@ -8,7 +8,15 @@ from typing import TYPE_CHECKING
 
 import click
 
-from bareshell.cli.common import build_option, find_build, heading, json_option, show, table
+from bareshell.cli.common import (
+    build_option,
+    car_named,
+    find_build,
+    heading,
+    json_option,
+    show,
+    table,
+)
 
 if TYPE_CHECKING:
     from bareshell.whole.road_parts import RoadOverview, RoadSession
@@ -32,8 +40,7 @@ def road_command(folder: Path | None, shown: int, *, as_json: bool) -> None:
 
 
 def _text(road: RoadOverview, shown: int) -> Iterable[str]:
-    invented = " (invented demo build)" if road.invented else ""
-    yield heading(road.car + invented)
+    yield heading(car_named(road.car, invented=road.invented))
     if road.p50 and road.p80 and road.p95:
         yield f"On the road by the week of {road.p50:%d %b %Y} in half of {road.samples} futures,"
         yield f"by {road.p80:%d %b %Y} in eight of ten, by {road.p95:%d %b %Y} in 19 of 20."

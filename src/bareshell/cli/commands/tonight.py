@@ -8,7 +8,15 @@ from typing import TYPE_CHECKING
 
 import click
 
-from bareshell.cli.common import build_option, find_build, heading, json_option, show, table
+from bareshell.cli.common import (
+    build_option,
+    car_named,
+    find_build,
+    heading,
+    json_option,
+    show,
+    table,
+)
 
 if TYPE_CHECKING:
     from bareshell.whole.sheet_parts import Ticket, TonightSheet, WhyNot
@@ -70,8 +78,7 @@ def _text(sheet: TonightSheet) -> Iterable[str]:
     session = sheet.session
     who = "alone" if session.people == 1 else "two people"
     cold = f", {session.temperature_c:.0f} °C" if session.temperature_c is not None else ""
-    invented = " (invented demo build)" if sheet.invented else ""
-    yield heading(sheet.car + invented)
+    yield heading(car_named(sheet.car, invented=sheet.invented))
     yield (
         f"{session.starts_at:%A %d %B %H:%M}, {session.minutes} min, {who}, on "
         f"{session.support_title}{cold}"
