@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 @click.command("demo")
 @click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
 def demo_command(folder: Path) -> None:
-    """Make the invented demo build in DIR: a small saloon, about sixty per cent through."""
+    """Make the invented demo build in DIR: a small saloon, about half way through."""
     from bareshell.app.demo import make_demo
 
     click.echo("Making the demo build: an invented car, invented parts, invented people ...")
