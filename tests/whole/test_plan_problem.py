@@ -14,7 +14,7 @@ from bareshell.model import changes as c
 from bareshell.model.car import Car
 from bareshell.model.job import Wait
 from bareshell.model.part import GoodsIn, Holding
-from bareshell.model.position import Wheels, Zone
+from bareshell.model.position import Placement, Wheels, Zone
 from bareshell.model.proof import Proof
 from bareshell.model.session import Garage, SessionException, SessionPattern
 from bareshell.plan.problem import Link, PlanJob
@@ -161,7 +161,7 @@ def test_a_wish_gives_way_when_the_garage_cannot_meet_it_but_a_zone_does_not() -
     build = small_car()
     loaded = job("loaded", zones=frozenset({Zone.UNDERNEATH}), wheels=Wheels.LOADED)
     assert supports_for(build, loaded) == frozenset({"stands"})
-    only_wheels = later(build, c.SupportDropped("stands"))
+    only_wheels = later(build, c.CarPlaced(Placement("wheels")), c.SupportDropped("stands"))
     found = supports_for(only_wheels, loaded)
     assert found == frozenset({"a support that opens underneath"})
 
