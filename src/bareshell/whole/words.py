@@ -72,13 +72,24 @@ def _said(words: str) -> str:
 
 
 def _hours(hours: float | None, after: str = "") -> str:
-    return "" if hours is None else f", {hours:g} h{after}"
+    return "" if hours is None else f", {round(hours, 2):g} h{after}"
+
+
+def figure(value: float) -> str:
+    """Say a figure with as many digits as anybody reads off a gauge.
+
+    Examples
+    --------
+    >>> figure(47.1977), figure(0.08), figure(12345.0)
+    ('47.2', '0.08', '12345')
+    """
+    return f"{value:.0f}" if abs(value) >= 1000 else f"{value:.3g}"
 
 
 def _readings(readings: tuple[Reading, ...]) -> str:
     if not readings:
         return ""
-    read = ", ".join(f"{r.quantity} {r.value:g} {r.unit}".strip() for r in readings)
+    read = ", ".join(f"{r.quantity} {figure(r.value)} {r.unit}".strip() for r in readings)
     return f" ({read})"
 
 

@@ -11,6 +11,8 @@ from typing import Final
 
 from bareshell.model import Build
 from bareshell.model.network import predecessors
+from bareshell.model.standing import proof_standings
+from bareshell.whole.proving import held_together
 from bareshell.whole.said.names import Kind, Subject, subjects_of
 from bareshell.whole.said.trade_words import FILLERS, PHRASES, SIDES, base_of
 from bareshell.whole.said.words import (
@@ -76,6 +78,18 @@ class Match:
     said: float = 1.0
 
 
+def _ranked(build: Build, tonight: Sequence[str]) -> dict[str, int]:
+    """Rank what is on tonight's list; a reading stands for every joint it settles at once."""
+    standings = proof_standings(build)
+    ranked: dict[str, int] = {}
+    for number, key in enumerate(tonight):
+        bare = key.split(":", 1)[-1]
+        together = held_together(build, standings, bare) if bare in build.proofs else (bare,)
+        for one in together:
+            ranked.setdefault(one, number)
+    return ranked
+
+
 class Subjects:
     """Every thing of one build that can be spoken of, indexed by its words."""
 
@@ -85,7 +99,7 @@ class Subjects:
         self.ready = {
             key for key in before if all(build.jobs[b].state.is_done for b in before[key])
         }
-        self.rank = {key.split(":", 1)[-1]: n for n, key in enumerate(tonight)}
+        self.rank = _ranked(build, tonight)
         self.all: tuple[Subject, ...] = tuple(subjects_of(build))
         self.by_key = {subject.key: subject for subject in self.all}
         self._with: dict[str, list[tuple[int, float]]] = {}
