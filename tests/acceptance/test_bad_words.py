@@ -63,6 +63,9 @@ BAD: list[tuple[int, str, str]] = [
     (3, "import nonesuch.zip --into elsewhere", "there is no file 'nonesuch.zip'"),
     (2, "export jobs jobs.pdf", "its ending says neither xlsx nor csv. End it in .xlsx or .csv"),
     (2, "backup restore nonesuch.db --yes", "nonesuch.db"),
+    (2, "say ''", "what was done: it is empty. Write it as"),
+    (2, "say --when 31/02/2031 heater", "when: '31/02/2031' has no time of day"),
+    (2, "say --when '2026-03-29 25:30' heater", "when: '2026-03-29 25:30' has no such time"),
 ]  # fmt: skip
 
 

@@ -49,7 +49,7 @@ def test_a_changed_line_is_shown_and_lands_only_when_told(garage: Path, tmp_path
     assert "becomes 50" in looked.output
     assert _latest(garage) == before
     landed = _run("import", file, "--build", garage, "--yes")
-    assert "1 changes written down" in landed.output
+    assert "1 change written down" in landed.output
     _run("export", "build-file", file, "--build", garage)
     assert "# my own remark" in file.read_text("utf-8")
 

@@ -85,6 +85,11 @@ def car_named(name: str, *, invented: bool) -> str:
     return f"{name} (invented)" if invented and "invented" not in name else name
 
 
+def counted(count: int, one: str, many: str) -> str:
+    """Return how many there are of something: ``1 change``, ``2 changes``."""
+    return f"{count} {one if count == 1 else many}"
+
+
 def heading(title: str, note: str = "") -> str:
     """Make a heading line."""
     return click.style(title, bold=True) + (f"  {note}" if note else "")

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from bareshell.cli.common import build_option, find_build, heading
+from bareshell.cli.common import build_option, counted, find_build, heading
 from bareshell.errors import BadInput
 
 if TYPE_CHECKING:
@@ -57,7 +57,7 @@ def import_command(
         from bareshell.app.archive import import_archive
 
         count = import_archive(file, into)
-        click.echo(f"The build is back in {into}: {count} entries.")
+        click.echo(f"The build is back in {into}: {counted(count, 'entry', 'entries')}.")
         return
     from bareshell.app.door import Door
     from bareshell.app.exchange import ImportKind, accept_import, preview_import
@@ -81,9 +81,10 @@ def import_command(
         if look or not seen.dated:
             return
         if not yes:
-            click.confirm(f"Let these {len(seen.dated)} changes land?", abort=True)
+            click.confirm(f"Let {counted(len(seen.dated), 'change', 'changes')} land?", abort=True)
         receipt = accept_import(door, seen)
-    click.echo(f"{len(receipt.entries)} changes written down. 'bareshell log' shows them.")
+    landed = counted(len(receipt.entries), "change", "changes")
+    click.echo(f"{landed} written down. 'bareshell log' shows what.")
 
 
 def _choices(

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from bareshell.cli.common import build_option, find_build, heading, json_option
+from bareshell.cli.common import build_option, counted, find_build, heading, json_option
 
 if TYPE_CHECKING:
     from bareshell.app.door import Door
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 @click.argument("words", nargs=-1)
 @build_option
 @json_option
-@click.option("--when", help="If not now: 'yesterday 21:00', '3 March', 'last friday 20:30'.")
+@click.option("--when", help="If not now: 'yesterday 21:00', '3 March 19:30', 'last friday 20:30'.")
 @click.option("--look", is_flag=True, help="Only show how it is understood.")
 @click.option("--yes", is_flag=True, help="Keep it without being asked; questions become notes.")
 def say_command(
@@ -40,7 +40,10 @@ def say_command(
     """
     from bareshell.app.door import Door
     from bareshell.app.sessions import keep_line, preview_line
+    from bareshell.errors import BadInput
 
+    if words and not any(word.strip() for word in words):
+        raise BadInput("what was done", "it is empty", 'write it as "rear pipe done 1.5 h"')
     with Door.open(find_build(folder)) as door:
         if not words:
             _catch_up(door)
@@ -58,7 +61,8 @@ def say_command(
             click.confirm("Write it down?", default=True, abort=True)
         receipt = keep_line(door, understood, answers=answers)
     if not as_json:
-        click.echo(f"{len(receipt.entries)} things written down; 'bareshell undo' takes one back.")
+        count = counted(len(receipt.entries), "thing", "things")
+        click.echo(f"{count} written down; 'bareshell undo' takes the last one back.")
 
 
 def _tonight(door: Door) -> tuple[str, ...]:
@@ -143,4 +147,4 @@ def _catch_up(door: Door) -> None:
         if said.isdigit() and 1 <= int(said) <= len(question.choices):
             answers[question.about] = int(said) - 1
     receipt = keep_answers(door, questions, answers)
-    click.echo(f"{len(receipt.entries)} things written down.")
+    click.echo(f"{counted(len(receipt.entries), 'thing', 'things')} written down.")
