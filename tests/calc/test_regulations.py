@@ -73,6 +73,8 @@ def test_lines_of_the_use_of_adhesion() -> None:
     k = np.array([0.2, 0.5, 0.8])
     np.testing.assert_allclose(balance.prescribed_deceleration_r13h(k), [0.10, 0.31, 0.52])
     np.testing.assert_allclose(balance.prescribed_deceleration_71_320(k), [0.10, 0.355, 0.61])
+    assert balance.prescribed_deceleration_r13h(0.0) == 0.0
+    assert balance.prescribed_deceleration_71_320(0.0) == 0.0
 
 
 def test_german_rule_as_a_decelerometer_shows_it() -> None:

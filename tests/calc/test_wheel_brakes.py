@@ -269,6 +269,12 @@ def test_a_shoe_that_cannot_be_is_refused(
         long_shoe.long_shoe_integrals(drums, pivots, np.array([0.2, toe]), np.array([2.0, heel]))
 
 
+def test_a_lining_may_reach_half_a_turn_from_its_pivot() -> None:
+    whole = long_shoe.long_shoe_integrals(0.15, 0.12, 0.0, math.pi)
+    assert whole.drag_m == pytest.approx(0.30)
+    assert whole.normal_m == pytest.approx(0.12 * math.pi / 2)
+
+
 def test_lining_pressure_of_a_long_shoe_carries_its_torque() -> None:
     """Torque again from the pressure, by quadrature over the lining."""
     toe, heel, width, radius, mu = 0.3, 2.0, 0.04, 0.15, 0.35
