@@ -102,10 +102,7 @@ def _says_what_is_wrong(answer: Response, accept: str, where: str) -> None:
         assert "Traceback" not in answer.text, where
 
 
-ODD = (
-    "nonesuch", "%00", "%F0%9F%9A%97", "..%2f..", "a%20b", "x" * 3000, "-1", "9" * 40, "nan",
-    "%3Cscript%3E", "%ff%fe", "'\"",
-)  # fmt: skip
+ODD = ("%00", "%F0%9F%9A%97", "..%2f..", "x" * 3000, "-1", "9" * 40, "%3Cscript%3E", "%ff%fe")
 
 
 def test_an_address_that_leads_nowhere_says_so(site: TestClient, door: Door) -> None:
