@@ -181,3 +181,55 @@ def test_standing_in_the_folder_or_beneath_it_is_enough(
     assert typed_in("jobs").code == 0
     named = typed_in("jobs", "--build", "elsewhere")
     assert named.code == 3
+
+
+# --- stopped half way ------------------------------------------------------------------------
+
+STOPPED = """
+import os, signal, sys, threading
+from pathlib import Path
+from bareshell.app.door import Door
+from bareshell.cli.main import main
+
+record = Door.record_dated
+count = 0
+
+
+def until_it_stops(self, dated, **rest):
+    global count
+    count += 1
+    if count == 40:
+        os.kill(os.getpid(), signal.SIGKILL)
+    return record(self, dated, **rest)
+
+
+Door.record_dated = until_it_stops
+sys.argv = ["bareshell", "demo", sys.argv[1]]
+main()
+"""
+
+
+def test_a_demo_that_was_killed_half_way_is_made_whole_the_next_time(tmp_path: Path) -> None:
+    folder = tmp_path / "demo"
+    killed = subprocess.run(
+        [sys.executable, "-c", STOPPED, str(folder)], check=False, capture_output=True
+    )
+    assert killed.returncode == -9
+    assert typed_in("jobs", "--build", folder).code == 3
+    assert typed_in("demo", folder).code == 0
+    whole = latest(folder)
+    assert typed_in("demo", tmp_path / "other").code == 0
+    assert latest(tmp_path / "other") == whole
+
+
+def test_answers_refused_late_leave_no_folder(tmp_path: Path) -> None:
+    folder = tmp_path / "car"
+    said = typed_in("new", folder, "--answer", f"name={'x' * 400}", "--answer", "layout=rear")
+    assert said.code == 2
+    assert not folder.exists()
+    folder.mkdir()
+    (folder / "my notes.txt").write_text("keep me")
+    assert typed_in("new", folder, "--answer", "name=it", "--answer", "layout=rear").code == 0
+    names = {path.name for path in folder.iterdir()} - {".cache"}
+    assert names == {"backups", "journal.db", "my notes.txt", "photos"}
+    assert (folder / "my notes.txt").read_text() == "keep me"

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bareshell.app.door import Clock, Door, NewId, Receipt
-from bareshell.errors import BadInput, Conflict
-from bareshell.store.journal import JOURNAL_FILE
+from bareshell.app.laying import laid
+from bareshell.errors import BadInput
 from bareshell.trade.answers import read_answers
 from bareshell.trade.beginning import first_changes
 from bareshell.trade.frontier import corrections, frontier
@@ -88,22 +88,14 @@ def begin(
     read = read_answers(answers)
     _check_zone(zone)
     folder = Path(folder)
-    if (folder / JOURNAL_FILE).exists():
-        raise Conflict(
-            f"folder '{folder}'", "holds a build already", "name a new folder, or open that build"
-        )
-    try:
-        door = Door.open(folder, clock=clock, new_id=new_id, author=author, create=True)
-        try:
-            door.record(first_changes(read, door.now(), zone))
-        except BaseException:
-            door.close()
-            raise
-    except BaseException:
-        for left in folder.glob(f"{JOURNAL_FILE}*"):
-            left.unlink()
-        raise
-    return door
+    with (
+        laid(folder, "name a new folder, or open that build") as beside,
+        Door.open(
+            beside, clock=clock, new_id=new_id, author=author, create=True, back_up=False
+        ) as begun,
+    ):
+        begun.record(first_changes(read, begun.now(), zone))
+    return Door.open(folder, clock=clock, new_id=new_id, author=author)
 
 
 def _check_zone(zone: str) -> None:

@@ -8,10 +8,9 @@ from itertools import count, groupby
 from pathlib import Path
 
 from bareshell.app.door import Clock, Door
+from bareshell.app.laying import laid
 from bareshell.demo import Told, demo_story
-from bareshell.errors import Conflict
 from bareshell.model.changes import Withdrawn
-from bareshell.store.journal import JOURNAL_FILE
 
 
 def make_demo(folder: Path | str, today: date, *, clock: Clock | None = None) -> Door:
@@ -44,16 +43,8 @@ def make_demo(folder: Path | str, today: date, *, clock: Clock | None = None) ->
     True
     """
     folder = Path(folder)
-    if (folder / JOURNAL_FILE).exists():
-        raise Conflict(
-            f"folder '{folder}'", "holds a build already", "name a new folder for the demo"
-        )
-    try:
-        _write(folder, demo_story(today))
-    except BaseException:
-        for left in folder.glob(f"{JOURNAL_FILE}*"):
-            left.unlink()
-        raise
+    with laid(folder, "name a new folder for the demo") as beside:
+        _write(beside, demo_story(today))
     return Door.open(folder, clock=clock)
 
 
