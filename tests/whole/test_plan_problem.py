@@ -246,8 +246,20 @@ def test_nobody_said_how_the_car_stands_is_an_assumption_that_is_said() -> None:
     assert question.assumptions == ("Nobody said how the car stands; taken as stands.",)
 
 
-def test_the_road_gate_is_the_goal() -> None:
-    assert plan_question(small_car(), NOW).problem.goal == ("wheels-on", "carb")
+def test_what_the_road_gate_and_those_under_it_ask_for_is_the_goal() -> None:
+    problem = plan_question(small_car(), NOW).problem
+    # The under-car gate's own job, the road's two, and what takes the caps off before the road.
+    assert set(problem.goal) == {"hold", "wheels-on", "carb", "rear-hose"}
+    lamps = Proof("lamps", "Every lamp seen lit", made_by=("door-seal",), gates=("under-car",))
+    asked = later(small_car(), c.ProofSet(lamps), c.JobFinished("door-seal", 1))
+    assert "prove:lamps" in plan_question(asked, NOW).problem.goal
+
+
+def test_what_lies_hidden_and_unproven_is_said_to_be_taken_for_granted() -> None:
+    assert plan_question(small_car(), NOW).assumptions == ()
+    buried = later(small_car(), c.JobFinished("rear-pipe", 1), c.JobFinished("tank", 2))
+    (said,) = plan_question(buried, NOW).assumptions
+    assert said.startswith("Hidden and unproven: 'Rear tee dry under pressure'. Counted as if")
 
 
 def test_a_cure_keeps_its_lowest_temperature() -> None:

@@ -12,7 +12,7 @@ from bareshell.model import Build
 from bareshell.model.job import Job, JobRecord, JobStatus
 from bareshell.model.network import predecessors
 from bareshell.model.position import Place, Support, SupportKind, Wheels
-from bareshell.model.standing import gates_before, proof_standings
+from bareshell.model.standing import gate_standings, gates_before, proof_standings
 from bareshell.model.temp import ROAD_GATE
 from bareshell.plan.problem import (
     COLD_DOUBLING_C,
@@ -83,6 +83,7 @@ def plan_question(build: Build, now: datetime) -> PlanQuestion:
         assumptions.append(
             f"Nobody said how the car stands; taken as {build.supports[support].title}."
         )
+    assumptions += _buried(build, now)
     problem = PlanProblem(
         origin=now,
         jobs=tuple(jobs),
@@ -94,7 +95,7 @@ def plan_question(build: Build, now: datetime) -> PlanQuestion:
             Change(m.from_support, m.to_support, m.minutes, m.people) for m in build.moves.values()
         ),
         support=support,
-        goal=_goal(build, open_jobs),
+        goal=_goal(build, owed, {job.id for job in jobs}),
         set_up_minutes=build.garage.set_up_minutes,
         clear_up_minutes=build.garage.clear_up_minutes,
         paces=paces_of(build),
@@ -240,13 +241,8 @@ def _gates(build: Build, owed: OwedProofs, now: datetime) -> tuple[Gate, ...]:
         if record.passed is not None or not blocks:
             continue
         # A gate is not passed before those under it are: what they ask for, it asks for too.
-        rungs = {key, *(g for g in gates_before(build, key) if build.gates[g].passed is None)}
-        needs = [j for g in rungs for j in build.gates[g].gate.needs_jobs if j in build.jobs]
-        needs += [
-            r.temp.cleared_by
-            for r in build.temps.values()
-            if r.temp.gate in rungs and r.temp.cleared_by and r.temp.cleared_by in build.jobs
-        ]
+        rungs = _rungs(build, key)
+        needs = _needed_jobs(build, rungs)
         proofs = tuple(
             p
             for p in known
@@ -257,8 +253,52 @@ def _gates(build: Build, owed: OwedProofs, now: datetime) -> tuple[Gate, ...]:
     return tuple(gates)
 
 
-def _goal(build: Build, open_jobs: dict[str, JobRecord]) -> tuple[str, ...]:
-    road = build.gates.get(ROAD_GATE)
-    if road is None:
+def _buried(build: Build, now: datetime) -> list[str]:
+    """Say what the plan takes for granted of things that lie hidden and unproven.
+
+    They hold up no job, because they are buried already; but a gate asks for each of them.
+    """
+    if ROAD_GATE not in build.gates:
+        return []
+    standing = gate_standings(build, now)[ROAD_GATE]
+    states = proof_standings(build, now)
+    titles = [build.proofs[p].proof.title for p in standing.proofs if states[p].hidden]
+    if not titles:
+        return []
+    shown = " and ".join(f"'{title}'" for title in titles[:2])
+    more = f" and {len(titles) - 2} more" if len(titles) > 2 else ""
+    counted = "Counted as if uncovered and proved, or given a named substitute, in time"
+    return [f"Hidden and unproven: {shown}{more}. {counted}; no gate that asks for it opens before."]
+
+
+def _goal(build: Build, owed: OwedProofs, there: set[str]) -> tuple[str, ...]:
+    """Return what must be done for the road: what its gate and those under it ask for."""
+    if ROAD_GATE not in build.gates:
         return ()
-    return tuple(j for j in road.gate.needs_jobs if j in open_jobs)
+    rungs = _rungs(build, ROAD_GATE)
+    wanted = [
+        *_needed_jobs(build, rungs),
+        *(
+            by
+            for proof in owed.proofs
+            if rungs.intersection(build.proofs[proof.id].proof.gates)
+            for by in proof.proven_by
+        ),
+    ]
+    return tuple(dict.fromkeys(key for key in wanted if key in there))
+
+
+def _rungs(build: Build, key: str) -> set[str]:
+    """Return a gate and every one under it that is not passed."""
+    return {key, *(g for g in gates_before(build, key) if build.gates[g].passed is None)}
+
+
+def _needed_jobs(build: Build, rungs: set[str]) -> list[str]:
+    """Return the jobs that some gates ask for, also those that take their temps off."""
+    needs = [j for g in sorted(rungs) for j in build.gates[g].gate.needs_jobs if j in build.jobs]
+    needs += [
+        r.temp.cleared_by
+        for r in build.temps.values()
+        if r.temp.gate in rungs and r.temp.cleared_by and r.temp.cleared_by in build.jobs
+    ]
+    return needs

@@ -78,7 +78,8 @@ class GateView:
     @property
     def stands_between(self) -> int:
         """How many things stand between the car and this gate."""
-        return len(self.jobs) + len(self.proofs) + len(self.temps) + len(self.waiting_for)
+        proofs = len(self.proofs) + len(self.covered)
+        return len(self.jobs) + proofs + len(self.temps) + len(self.waiting_for)
 
 
 @dataclass(frozen=True, slots=True)
