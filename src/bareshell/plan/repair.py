@@ -184,9 +184,9 @@ def _known_start(problem: PlanProblem, said: list[Assumption]) -> PlanProblem:
 def _longest(problem: PlanProblem) -> dict[int, int]:
     """Say how much work the longest repeating session holds, for one person and for two."""
     return {
+        # A session shorter than its own setting up and clearing up holds none.
         people: max(
-            (_usable(problem, s) for s in problem.sessions.template if s.people >= people),
-            default=0,
+            (0, *(_usable(problem, s) for s in problem.sessions.template if s.people >= people))
         )
         for people in (1, 2)
     }

@@ -268,7 +268,8 @@ def _buried(build: Build, now: datetime) -> list[str]:
     shown = " and ".join(f"'{title}'" for title in titles[:2])
     more = f" and {len(titles) - 2} more" if len(titles) > 2 else ""
     counted = "Counted as if uncovered and proved, or given a named substitute, in time"
-    return [f"Hidden and unproven: {shown}{more}. {counted}; no gate that asks for it opens before."]
+    until = "no gate that asks for it opens before"
+    return [f"Hidden and unproven: {shown}{more}. {counted}; {until}."]
 
 
 def _goal(build: Build, owed: OwedProofs, there: set[str]) -> tuple[str, ...]:
