@@ -44,6 +44,10 @@ BAD: list[tuple[int, str, str]] = [
     (3, "proofs mark nonesuch held", "there is no proof 'nonesuch'"),
     (2, "proofs mark rear-joint held --figure 71", "'71' has no figure with a unit. Write it as"),
     (2, "proofs mark rear-joint held --figure tight", "'tight' has no figure with a unit"),
+    (2, "proofs mark rear-joint held --figure '71 psi'", "71 psi misses its limit, pressure at"),
+    (2, "proofs mark rear-joint held --figure '71 lbf.ft'", "71 lbf.ft cannot be held against"),
+    (2, "proofs mark rear-joint held --figure '71 bra'", "at least 70 bar. Write it in bar."),
+    (2, "proofs mark rear-joint held --figure '71 bar 12 h'", "cannot be held against its limit"),
     (2, "proofs mark rear-joint substitute", "substitute proof: it has no name"),
     (5, "proofs gate under-car --by me", "gate: the gate 'under-car' is not clear: job 'Hold'"),
     (2, "proofs gate under-car --by ''", "by: nobody is named. Say who lets the car through"),
@@ -121,3 +125,9 @@ def test_answers_that_are_none_make_no_build(terminal: Terminal) -> None:
     assert "time zone" in zone.err
     assert not (new / "journal.db").exists()
     assert typed_in("new", new, *begun).code == 0
+
+
+def test_a_figure_of_something_else_does_not_stand_for_the_limit(terminal: Terminal) -> None:
+    said = terminal("proofs", "mark", "rear-joint", "held", "--figure", "garage = 12 degC")
+    assert said.code == 0
+    assert "No figure stands beside it; its limit is pressure at least 70 bar" in said.out

@@ -71,6 +71,22 @@ def misses(limit: Limit, reading: Reading) -> bool:
     return not limit.admits(reading.value * theirs[1].si / mine[1].si)
 
 
+def is_in_another_unit(limit: Limit, reading: Reading) -> bool:
+    """Whether a figure is meant for a limit and cannot be brought to the limit's unit.
+
+    Examples
+    --------
+    >>> is_in_another_unit(Limit("pressure", "bar", low=70), Reading("", 71, "furlongs"))
+    True
+    >>> is_in_another_unit(Limit("pressure", "bar", low=70), Reading("", 1030, "psi"))
+    False
+    """
+    if reading.quantity not in ("", limit.quantity) or reading.unit == limit.unit:
+        return False
+    mine, theirs = _known(limit.unit), _known(reading.unit)
+    return mine is None or theirs is None or mine[0] != theirs[0]
+
+
 def _known(unit: str) -> tuple[QuantityName, Unit] | None:
     for name in QUANTITIES:
         try:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from bareshell.app.door import Door
-from bareshell.app.figures import misses
+from bareshell.app.figures import is_in_another_unit, misses
 from bareshell.app.written import Pen, Written, write_down
 from bareshell.errors import BadInput, NotFound
 from bareshell.model.changes import (
@@ -100,8 +100,13 @@ def _after(door: Door, proof_id: str, what: str) -> tuple[str, ...]:
                 "substitute proof."
             ),
         )
-    if what == "held" and record.proof.limits and not standing.readings:
-        return said, f"No figure stands beside it; its limit is {limits_words(record.proof)}."
+    asked = {"", *(limit.quantity for limit in record.proof.limits)}
+    figured = any(reading.quantity in asked for reading in standing.readings)
+    if what == "held" and record.proof.limits and not figured:
+        return (
+            said,
+            f"No figure stands beside it; its limit is {limits_words(record.proof)}.",
+        )
     return (said,)
 
 
@@ -140,13 +145,22 @@ def change_about(proof_id: str, what: str, readings: tuple[Reading, ...], words:
 
 
 def check_limits(proof: Proof, readings: Sequence[Reading]) -> None:
-    """Refuse to call a proof held when a figure misses its limit.
+    """Refuse to call a proof held when a figure misses its limit, or cannot be held against it.
 
     Raises
     ------
     BadInput
         With the figure and the limit.
     """
+    for reading in readings:
+        meant = [one for one in proof.limits if reading.quantity in ("", one.quantity)]
+        if meant and all(is_in_another_unit(limit, reading) for limit in meant):
+            raise BadInput(
+                f"figure of '{proof.title}'",
+                f"{reading.value:g} {reading.unit} cannot be held against its limit, "
+                f"{limits_words(proof)}",
+                f"write it in {' or '.join(dict.fromkeys(one.unit for one in meant))}",
+            )
     for limit in proof.limits:
         for reading in readings:
             if misses(limit, reading):
