@@ -11,9 +11,8 @@ import pytest
 from bareshell.app import reading
 from bareshell.app.correcting import settle_number, take_back_number
 from bareshell.app.door import Door
-from bareshell.app.parts_desk import need_here
 from bareshell.app.plain import document
-from bareshell.app.written import Pen
+from bareshell.app.shelving import found
 from bareshell.errors import NotFound
 from bareshell.model import changes as c
 from tests.stories import NOW, small_car_changes
@@ -69,8 +68,7 @@ def test_two_who_changed_the_same_job_are_both_kept_and_one_is_to_settle(door: D
 def test_the_desk_finds_puts_away_and_counts(door: Door) -> None:
     before = reading.shelf(door)
     assert dict(before.counts) == {"not known": 4, "coming": 1}
-    said = need_here(door, "nuts", {"where": ["bin 4"]}, Pen()).words
-    assert said == ("4 x Pipe nuts M10x1 here in bin 4.",)
+    assert found(door, "nuts", None, "bin 4") == "4 x Pipe nuts M10x1 here in bin 4."
     after = reading.shelf(door, tonight=("rear-pipe",))
     assert after.needs[0].id == "nuts"
     assert (after.needs[0].state, after.needs[0].where) == ("here", "bin 4")
@@ -100,7 +98,7 @@ def test_every_reading_is_data(door: Door) -> None:
 
 
 def test_what_is_gone_from_the_shelf_is_still_called_by_its_name(door: Door) -> None:
-    need_here(door, "nuts", {"quantity": ["4"], "where": ["bin 4"]}, Pen())
+    found(door, "nuts", 4, "bin 4")
     (key,) = door.build().holdings
     door.record(c.HoldingDropped(key, "fitted"))
     assert "Pipe nuts M10x1" in reading.record(door, limit=1).lines[0].words

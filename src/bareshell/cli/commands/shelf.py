@@ -83,13 +83,10 @@ def goods_in(
 def here(folder: Path | None, need_id: str, quantity: int | None, where: str) -> None:
     """Write down that what a job wants was found, and where it lies."""
     from bareshell.app.door import Door
-    from bareshell.app.parts_desk import need_here
-    from bareshell.app.written import Pen
+    from bareshell.app.shelving import found
 
     with Door.open(find_build(folder)) as door:
-        how_many = [] if quantity is None else [str(quantity)]
-        written = need_here(door, need_id, {"quantity": how_many, "where": [where]}, Pen())
-    click.echo(" ".join(written.words))
+        click.echo(found(door, need_id, quantity, where))
 
 
 @shelf_command.command("not-here")
