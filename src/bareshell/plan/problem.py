@@ -26,6 +26,7 @@ from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
 from bareshell.errors import BadInput
+from bareshell.plan.lateness import SourceBelief
 from bareshell.plan.sessions import SessionSource
 
 __all__ = [
@@ -206,6 +207,10 @@ class Arrival:
     known : bool
         False when nobody recorded whether it is on the shelf: *not known* is not *missing*, so
         it blocks nothing and is only mentioned.
+    belief : SourceBelief, optional
+        What is believed of where it comes from; with it the forecast also knows how little that
+        may be, and that one source is late with everything. None takes the two figures above
+        as certain and every part as right.
     """
 
     id: str
@@ -215,6 +220,7 @@ class Arrival:
     late_share: float = 0.3
     late_mean_days: float = 7.0
     known: bool = True
+    belief: SourceBelief | None = None
 
     def __post_init__(self) -> None:
         if not 0.0 <= self.late_share <= 1.0:
@@ -304,14 +310,26 @@ class Pace:
         Empty for every system that has no pace of its own.
     factor : float
         1.3 when jobs take a third longer than estimated. [-]
+    spread : float, optional
+        How far it may be off, as the standard deviation of its logarithm: of the common pace, or
+        of what a system has of its own. None takes it from `Luck`. [-]
+    common_share : float
+        How much of an error in the common pace this one shares: 1 for a system with no record,
+        towards 0 the more its own jobs tell. [-]
     """
 
     system: str = ""
     factor: float = 1.0
+    spread: float | None = None
+    common_share: float = 1.0
 
     def __post_init__(self) -> None:
         if not 0.1 <= self.factor <= 10.0:
             raise BadInput("pace", f"is {self.factor}", "give a factor from 0.1 to 10")
+        if self.spread is not None and not 0.0 <= self.spread <= 2.0:
+            raise BadInput("spread of the pace", "is out of range", "give 0 to 2")
+        if not 0.0 <= self.common_share <= 1.0:
+            raise BadInput("share of the common pace", "is out of range", "give 0 to 1")
 
 
 @dataclass(frozen=True, slots=True)
@@ -327,6 +345,14 @@ class Luck:
         Share of whole weeks, and of single sessions, that do not take place. [-]
     no_show_share : float
         Share of helper sessions to which no helper comes. [-]
+    lost_week_weight, lost_session_weight, no_show_weight : float
+        How many weeks and sessions each of these shares rests on, prior knowledge included; the
+        forecast lets the share itself vary by that much (a beta distribution). 0 takes it as
+        certain. [-]
+    spread_shape, spread_scale : float
+        How sure it is that hours spread as the three hours of each job say: their variance is
+        multiplied by an inverse-gamma variable of this shape and scale. Shape 0 takes them at
+        their word. [-]
     """
 
     pace_spread: float = 0.15
@@ -334,8 +360,16 @@ class Luck:
     lost_week_share: float = 0.05
     lost_session_share: float = 0.08
     no_show_share: float = 0.15
+    lost_week_weight: float = 0.0
+    lost_session_weight: float = 0.0
+    no_show_weight: float = 0.0
+    spread_shape: float = 0.0
+    spread_scale: float = 0.0
 
     def __post_init__(self) -> None:
+        weights = (self.lost_week_weight, self.lost_session_weight, self.no_show_weight)
+        if min(*weights, self.spread_shape, self.spread_scale) < 0:
+            raise BadInput("weight of a share", "is below 0", "give 0 or more")
         for what, share in (
             ("share of lost weeks", self.lost_week_share),
             ("share of lost sessions", self.lost_session_share),

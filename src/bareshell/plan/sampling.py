@@ -11,18 +11,26 @@ from __future__ import annotations
 from collections.abc import Hashable
 from dataclasses import dataclass
 from hashlib import blake2b
+from math import log
 from typing import TYPE_CHECKING
 
 from bareshell.plan.arrays import DAY_MINUTES, expected_arrival
-from bareshell.plan.hours import spreads
-from bareshell.plan.problem import Arrival, PlanProblem
+from bareshell.plan.hours import spreads, total_minutes
+from bareshell.plan.lateness import SourceBelief
+from bareshell.plan.problem import Arrival, PlanJob, PlanProblem
 from bareshell.plan.sessions import WEEK_MINUTES
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["Fates", "as_planned", "draw"]
+__all__ = ["Fates", "Paces", "as_planned", "draw", "draw_paces"]
+
+MOST_TURNS = 24
+"""How often the luck of a begun job is drawn again before it is taken from the far tail."""
+
+MOST_WRONG = 4
+"""So often at most a part comes wrong in a row: then somebody makes one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,43 +122,176 @@ def _stream(seed: int, *name: Hashable) -> np.random.Generator:
     return np.random.Generator(np.random.PCG64(np.random.SeedSequence([seed, key])))
 
 
+def _normal(seed: int, samples: int, *name: Hashable) -> NDArray[np.float32]:
+    import numpy as np
+
+    return _stream(seed, *name).standard_normal(samples, dtype=np.float32)
+
+
+def _share(
+    seed: int, samples: int, name: str, mean: float, weight: float
+) -> NDArray[np.float32] | float:
+    """Draw a share that is itself not surely known; the share as it stands when it is."""
+    import numpy as np
+
+    if weight <= 0 or not 0.0 < mean < 1.0:
+        return mean
+    drawn = _stream(seed, "share", name).beta(mean * weight, (1 - mean) * weight, samples)
+    return drawn.astype(np.float32)
+
+
+@dataclass(frozen=True, slots=True)
+class Paces:
+    """The luck that jobs share, drawn.
+
+    Parameters
+    ----------
+    wider : array of float32, shape (samples,), or float
+        How much wider hours spread than the three hours say. [-]
+    common : array of float32, shape (samples,)
+        How far the common pace lies from what is believed, as a logarithm. [-]
+    of_system : dict of str to array of float32, shape (samples,)
+        The same for each system, the common part included. [-]
+    """
+
+    wider: NDArray[np.float32] | float
+    common: NDArray[np.float32]
+    of_system: dict[str, NDArray[np.float32]]
+
+
+def draw_paces(problem: PlanProblem, *, seed: int, samples: int) -> Paces:
+    """Draw the paces alone, as `draw` draws them.
+
+    Parameters
+    ----------
+    problem : PlanProblem
+        For its jobs' systems, its paces and its luck.
+    seed, samples : int
+        As for `draw`.
+    """
+    import numpy as np
+
+    luck = problem.luck
+    wider: NDArray[np.float32] | float = 1.0
+    if luck.spread_shape > 0:
+        gamma = _stream(seed, "spread").standard_gamma(luck.spread_shape, samples)
+        wider = np.sqrt(luck.spread_scale / gamma).astype(np.float32)
+    known = {pace.system: pace for pace in problem.paces}
+    doubt = known[""].spread if "" in known else None
+    common = _normal(seed, samples, "pace") * np.float32(
+        luck.pace_spread if doubt is None else doubt
+    )
+    common *= wider
+    of_system: dict[str, NDArray[np.float32]] = {}
+    for system in dict.fromkeys(job.system for job in problem.jobs):
+        pace = known.get(system) if system else None
+        own = luck.system_spread if pace is None or pace.spread is None else pace.spread
+        of_system[system] = _normal(seed, samples, "pace", system) * np.float32(own)
+        of_system[system] *= wider
+        of_system[system] += common * np.float32(1.0 if pace is None else pace.common_share)
+    return Paces(wider, common, of_system)
+
+
 def _factors(problem: PlanProblem, seed: int, samples: int) -> NDArray[np.float32]:
     import numpy as np
 
-    def normal(*name: Hashable) -> NDArray[np.float32]:
-        return _stream(seed, *name).standard_normal(samples, dtype=np.float32)
-
-    luck = problem.luck
-    common = normal("pace") * np.float32(luck.pace_spread)
-    pace = {
-        system: common + normal("pace", system) * np.float32(luck.system_spread)
-        for system in {job.system for job in problem.jobs}
-    }
+    paces = draw_paces(problem, seed=seed, samples=samples)
     out = np.empty((len(problem.jobs), samples), dtype=np.float32)
     for index, job in enumerate(problem.jobs):
-        own = normal("hours", job.id)
+        own = _normal(seed, samples, "hours", job.id)
         below, above = spreads(job)
+        if job.minutes_done:
+            _not_over_yet(problem, job, paces, own, seed)
         own *= np.where(own < 0, np.float32(below), np.float32(above))
-        own += pace[job.system]
+        own *= paces.wider
+        own += paces.of_system[job.system]
         np.exp(own, out=out[index])
     return np.ascontiguousarray(out.T)
+
+
+def _not_over_yet(
+    problem: PlanProblem, job: PlanJob, paces: Paces, own: NDArray[np.float32], seed: int
+) -> None:
+    """Draw the luck of a begun job again where it would have been over by now.
+
+    What is left of a job that was worked on for long is what is left of such jobs, not of all.
+    """
+    import numpy as np
+
+    total = total_minutes(problem, job).values()
+    done = np.float32(log(job.minutes_done / min(total)))
+    below, above = spreads(job)
+    since = (done - paces.of_system[job.system]) / paces.wider
+    least = np.where(since < 0, since / max(below, 1e-3), since / max(above, 1e-3))
+    for turn in range(MOST_TURNS):
+        over = own <= least
+        if not over.any():
+            return
+        own[over] = _normal(seed, len(own), "hours", job.id, turn)[over]
+    # The far tail of a normal distribution falls off like an exponential one of this rate.
+    over = own <= least
+    tail = _stream(seed, "hours", job.id, "tail").standard_exponential(len(own))
+    own[over] = (least + tail / np.maximum(least, 1.0))[over].astype(np.float32)
 
 
 def _arrivals(problem: PlanProblem, seed: int, samples: int) -> NDArray[np.int64]:
     import numpy as np
 
     out = np.empty((samples, len(problem.arrivals)), dtype=np.int64)
+    sources: dict[str, _Source] = {}
     for index, arrival in enumerate(problem.arrivals):
-        stream = _stream(seed, "part", arrival.id)
-        late = stream.random(samples)
-        delay = _stream(seed, "delay", arrival.id).exponential(size=samples)
-        delay *= arrival.late_mean_days * DAY_MINUTES
-        if _overdue(arrival):
-            out[:, index] = np.ceil(delay)
+        believed = arrival.belief
+        if believed is None:
+            source = _Source(arrival.late_share, arrival.late_mean_days, 0.0, 0.0)
+        elif believed.name in sources:
+            source = sources[believed.name]
         else:
-            on_time = late >= arrival.late_share
-            out[:, index] = expected_arrival(arrival) + np.where(on_time, 0, np.ceil(delay))
+            source = sources[believed.name] = _source(seed, samples, believed)
+        late = _stream(seed, "part", arrival.id).random(samples)
+        delay = _stream(seed, "delay", arrival.id).exponential(size=samples)
+        delay *= source.late_days * DAY_MINUTES
+        if not _overdue(arrival):
+            delay[late >= source.late] = 0.0
+        delay += _again(seed, samples, arrival.id, source)
+        begin = 0 if _overdue(arrival) else expected_arrival(arrival)
+        out[:, index] = begin + np.ceil(delay)
     return out
+
+
+@dataclass(frozen=True, slots=True)
+class _Source:
+    """What one source is like, in each fate."""
+
+    late: NDArray[np.float64] | float
+    late_days: NDArray[np.float64] | float
+    wrong: NDArray[np.float64] | float
+    again_days: float
+
+
+def _source(seed: int, samples: int, believed: SourceBelief) -> _Source:
+    """Draw what a source is like: all that comes from it shares this."""
+    name = believed.name
+    return _Source(
+        _stream(seed, "late", name).beta(believed.late.yes, believed.late.no, samples),
+        believed.delay.days
+        / _stream(seed, "slow", name).standard_gamma(believed.delay.shape, samples),
+        _stream(seed, "wrong", name).beta(believed.wrong.yes, believed.wrong.no, samples),
+        believed.lead_days,
+    )
+
+
+def _again(seed: int, samples: int, part: str, source: _Source) -> NDArray[np.float64]:
+    """Draw how long it takes to have a part right that comes wrong, perhaps more than once."""
+    import numpy as np
+
+    if source.again_days <= 0:
+        return np.zeros(samples)
+    luck = _stream(seed, "right", part).random(samples)
+    # So many wrong ones in a row: the inverse of the geometric distribution.
+    wrong = np.clip(source.wrong, 1e-9, 0.95)
+    times = np.minimum(MOST_WRONG, np.floor(np.log1p(-luck) / np.log(wrong)))
+    minutes: NDArray[np.float64] = times * source.again_days * DAY_MINUTES
+    return minutes
 
 
 def _overdue(arrival: Arrival) -> bool:
@@ -161,6 +302,9 @@ def _attendance(problem: PlanProblem, sessions: int, seed: int, samples: int) ->
     import numpy as np
 
     luck = problem.luck
+    lost_week = _share(seed, samples, "week", luck.lost_week_share, luck.lost_week_weight)
+    lost_one = _share(seed, samples, "session", luck.lost_session_share, luck.lost_session_weight)
+    no_show = _share(seed, samples, "helper", luck.no_show_share, luck.no_show_weight)
     origin = int(problem.origin.timestamp()) // 60
     lost_weeks: dict[int, NDArray[np.bool_]] = {}
     slots = problem.sessions.first(sessions)
@@ -174,11 +318,11 @@ def _attendance(problem: PlanProblem, sessions: int, seed: int, samples: int) ->
         week = (at + 3 * DAY_MINUTES) // WEEK_MINUTES
         if week not in lost_weeks:
             drawn = _stream(seed, "week", week).random(samples, dtype=np.float32)
-            lost_weeks[week] = drawn < luck.lost_week_share
+            lost_weeks[week] = drawn < lost_week
         stream = _stream(seed, "session", at)
-        lost = stream.random(samples, dtype=np.float32) < luck.lost_session_share
+        lost = stream.random(samples, dtype=np.float32) < lost_one
         if slot.people > 1:
             alone = _stream(seed, "helper", at).random(samples, dtype=np.float32)
-            out[index][alone < luck.no_show_share] = 1
+            out[index][alone < no_show] = 1
         out[index][lost | lost_weeks[week]] = 0
     return np.ascontiguousarray(out.T)
