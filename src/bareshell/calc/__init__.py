@@ -1,10 +1,11 @@
-"""The published formulas of brakes, one function each, on SI floats or arrays of them.
+"""The published formulas of brakes and fixings, one function each, on SI floats or arrays of them.
 
 Import the module and call by its name, so that the subject stays in sight:
 ``disc.disc_torque(...)``. From foot to pressure: `pedal`, `servo`, `master`, `tandem`, `valves`.
 From pressure to the road: `disc`, `shoe`, `long_shoe`, `drum`, `tyre`. The car: `loads`, `balance`,
 `stopping`, `parking`, `slope`. The pedal's travel: `volume`, `hose`, `air`. Heat and fluid: `heat`,
-`cooling`, `soak`, `fluid`, `mixing`.
+`cooling`, `soak`, `fluid`, `mixing`. What holds it together: `threads`, `thread_pairs`,
+`strength`, `fixings`.
 
 Each docstring says what it is, where it was published and how far that was read, where it holds,
 what it leaves out and what it was checked against. `glossary` has each argument's meaning, unit and

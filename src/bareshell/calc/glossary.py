@@ -125,6 +125,22 @@ RULES: Final = MappingProxyType(
                 "give it in radians",
             ),
             Rule(
+                "flank",
+                0.0,
+                1.5,
+                "is no half angle of a thread",
+                "give it in radians: 0.524 for 30 degrees",
+                above=True,
+            ),
+            Rule(
+                "flank",
+                0.0,
+                1.5,
+                "is no half angle of a thread",
+                "give it in radians: 0.524 for 30 degrees",
+                above=True,
+            ),
+            Rule(
                 "incline", -1.5, 1.5, "is steeper than a road can be", "give the angle in radians"
             ),
             Rule("words", 0.0, 0.0, "", "", words=True),
@@ -135,6 +151,7 @@ RULES: Final = MappingProxyType(
 
 # name | unit | rule | words. A name that ends in * takes a sequence.
 _TABLE: Final = """
+across_n | N | not below zero | load across the fixing
 actuation_arm_m | m | above zero | distance from the shoe's pivot to the line of the cylinder
 adhesion | - | not below zero | adhesion
 age_years | year | not below zero | age of the fluid
@@ -191,6 +208,7 @@ deceleration_g | - | not below zero | deceleration as a share of g
 deceleration_m_s2 | m/s2 | not below zero | deceleration
 deceleration_per_pa | 1/Pa | above zero | deceleration gained for each pascal
 density_kg_m3 | kg/m3 | above zero | density
+diameter_m | m | above zero | diameter of the thread
 diaphragm_area_m2 | m2 | above zero | area of the servo's diaphragm
 disc_capacity_j_k | J/K | above zero | heat that warms the disc by a kelvin
 disc_diameter_m | m | above zero | diameter of the disc
@@ -208,9 +226,17 @@ emissivity | - | part | emissivity
 end_distance_m | m | above zero | distance run to the 0.1 speed
 end_speed_m_s | m/s | not below zero | speed at the end
 energy_j | J | not below zero | energy
+engagement_m | m | not below zero | length of thread in the hole
+eye_ply_m | m | not below zero | thickness of the eye
+female_diameter_m | m | above zero | diameter of the female thread
+female_form | words | words | form of the female thread
+female_pitch_diameter_m | m | above zero | flank line of the female thread
+female_pitch_m | m | above zero | pitch of the female thread
 final_drive_ratio | - | ratio | final drive ratio
 firm_pressure_pa | Pa | not below zero | pressure of the firm push
 firm_volume_m3 | m3 | not below zero | fluid given at the firm push
+flank_angle_rad | rad | flank | half the angle of the thread
+flank_play_m | m | any | play between the flanks
 floating_front_bore_m | m | above zero | bore of the floating piston's front
 floating_rear_bore_m | m | above zero | bore of the floating piston's rear
 floating_spring_n | N | not below zero | spring ahead of the floating piston
@@ -220,6 +246,7 @@ fluid_expansion_per_k | 1/K | not below zero | growth of the fluid for each kelv
 fluid_volume_m3 | m3 | not below zero | fluid under pressure
 foot_arm_m | m | above zero | arm of the pedal pad
 force_n | N | not below zero | force at the road
+fork_ply_m | m | not below zero | thickness of each side of the fork
 free_radius_m | m | above zero | free radius of the tyre
 friction | - | not below zero | friction of the lining
 friction_arm_m | m | above zero | distance from the shoe's pivot to the line of its friction
@@ -243,6 +270,7 @@ inner_radius_m | m | above zero | inner radius of the rubbed ring
 input_arm_m | m | above zero | distance from the drum's centre to the line of the cylinder
 input_force_n | N | not below zero | force of the push rod on the servo
 interval_s | s | above zero | time from one snub to the next
+joint_friction | - | not below zero | friction between the clamped faces
 knee_pa | Pa | or endless | knee of the proportioning valve
 leading_factor | - | not below zero | brake factor of the leading shoe
 leading_sensitivity | - | not below zero | sensitivity of the leading shoe
@@ -265,9 +293,14 @@ linkage_ratio | - | above zero | ratio of the relay levers
 links_w_k* | W/K | not below zero | heat flow from one lump to the next
 load_gained_n | N | not below zero | load that the lower axle gained
 locking_friction | - | above zero | friction at which the shoe locks by itself
+male_diameter_m | m | above zero | diameter of the male thread
+male_pitch_diameter_m | m | above zero | flank line of the male thread
+male_pitch_m | m | above zero | pitch of the male thread
 marking | words | words | size of the tyre
 mass_kg | kg | above zero | mass of the car
 metal_effusivity | W.s0.5/(m2.K) | above zero | effusivity of the metal
+moment_nm | N.m | not below zero | bending moment
+nut_factor | - | above zero | friction factor of the nut
 onset_pressure_pa | Pa | not below zero | pressure that only beats the springs
 other_base | words | words | base of the other fluid
 other_drag_n | N | not below zero | drag of air, tyres and engine
@@ -284,6 +317,7 @@ pedal_efficiency | - | part | efficiency of the pedal
 pedal_force_n | N | not below zero | force of the foot
 pedal_ratio | - | ratio | pedal ratio
 pedal_return_n | N | not below zero | force of the pedal's return spring
+pin_diameter_m | m | above zero | diameter of the pin
 pipe_length_m | m | not below zero | length of the pipe
 pipe_outer_m | m | above zero | outer diameter of the pipe
 pipe_wall_m | m | not below zero | wall of the pipe
@@ -291,10 +325,13 @@ piston_area_m2 | m2 | above zero | area of the pistons
 piston_areas_m2* | m2 | above zero | area of the pistons on a circuit
 piston_bores_m* | m | above zero | bore of a piston
 piston_travel_m | m | not below zero | travel of the piston
+pitch_m | m | above zero | pitch of the thread
 pivot_arm_m | m | above zero | distance from the shoe's pivot to the line of its normal force
 pivot_radius_m | m | above zero | radius of the shoe's pivot
+ply_m | m | above zero | thickness of the ply
 poisson_ratio | - | share | Poisson's ratio of the pipe
 power_w | W | not below zero | power
+preload_n | N | not below zero | clamp of the bolt
 pressure_pa | Pa | not below zero | pressure
 pressures_pa* | Pa | not below zero | pressure of a circuit
 primary_bore_m | m | above zero | bore of the primary piston
@@ -303,6 +340,7 @@ primary_sensitivity | - | not below zero | sensitivity of the primary shoe
 primary_spring_n | N | not below zero | spring between the pistons
 primary_stroke_m | m | not below zero | stroke of the primary piston
 primary_volume_m3 | m3 | not below zero | fluid that the primary circuit takes
+proof_stress_pa | Pa | not below zero | proof stress
 push_out_pressure_pa | Pa | not below zero | pressure that only shifts the pads
 push_rod_arm_m | m | above zero | arm of the push rod
 push_rod_force_n | N | not below zero | force of the push rod
@@ -328,6 +366,7 @@ road_angle_rad | rad | incline | slope of the road
 rolling_radius_m | m | above zero | rolling radius of the tyre
 rotating_mass_factor | - | ratio | factor for rotating parts
 rubber | words | words | rubber of the seals
+rubbing_faces | - | not below zero | number of faces that rub
 scrub_radius_m | m | any | scrub radius
 seal_friction_n | N | not below zero | friction of the seals
 secondary_factor | - | not below zero | brake factor of the secondary shoe
@@ -339,10 +378,13 @@ servo_drag_n | N | not below zero | force that the dead servo swallows
 servo_efficiency | - | part | efficiency of the servo
 servo_spring_n | N | not below zero | return spring of the servo
 shaft_torque_nm | N.m | not below zero | torque on the propeller shaft
+shear_planes | - | above zero | number of planes in which it is cut
+shear_strength_pa | Pa | not below zero | shear strength
 shift_difference_pa | Pa | above zero | pressure difference that moves the shuttle
 shoe_clearance_m | m | not below zero | clearance of the shoe
 shoe_force_n | N | not below zero | force on the shoe
 shoe_spring_n | N | not below zero | return spring of the shoe
+side_gap_m | m | not below zero | gap at the side of the eye
 slave_area_m2 | m2 | above zero | area of the servo's hydraulic piston
 slope | - | any | slope
 snub_number | - | not below zero | number of the snub
@@ -352,10 +394,14 @@ start_c | degC | celsius | temperature at the start
 steady_c | degC | celsius | steady temperature
 steady_deceleration_m_s2 | m/s2 | above zero | steady deceleration
 stop_time_s | s | above zero | time of the stop
+strength_grade | words | words | grade marked on it
+stress_area_m2 | m2 | above zero | stress area
 stroke_m | m | not below zero | stroke
 temperature_c | degC | celsius | temperature
 temperature_change_k | K | any | change of temperature
 temperatures_c* | degC | celsius | temperature of a lump
+thread_form | words | words | form of the thread
+thread_pitch_diameter_m | m | above zero | flank line of the thread
 time_constant_s | s | above zero | cooling time constant
 time_s | s | not below zero | time
 to_air_w_k* | W/K | not below zero | heat that a lump gives the air

@@ -113,5 +113,57 @@ MECHANICS: Final = (
         note="From a mean of 2.6 per cent at a mean age of 8 years to 3 per cent in a year; they "
         "contradict one another.",
     ),
+    Source(
+        "iso-68-1",
+        "ISO general purpose screw threads: basic profile, part 1: metric screw threads",
+        "International Organization for Standardization, ISO 68-1",
+        1998,
+        "from memory",
+        note="The tooth of 60 degrees and its eighths; ISO 724 has the basic sizes.",
+    ),
+    Source(
+        "machinerys-handbook",
+        "Machinery's Handbook: stress areas of unified threads, lengths of engagement",
+        "Oberg, Jones, Horton and Ryffel; Industrial Press",
+        None,
+        "from memory",
+        note="Two formulas of the stress area were read again in a published calculator.",
+    ),
+    Source(
+        "shigley",
+        "Shigley's Mechanical Engineering Design",
+        "Budynas and Nisbett; McGraw-Hill",
+        2011,
+        "from memory",
+        clause="ch. 8",
+        note="Bolted joints: preload at three quarters of proof, stripping, shear of steel.",
+    ),
+    Source(
+        "afml-stress-manual",
+        "Stress Analysis Manual, AFFDL-TR-69-42",
+        "United States Air Force Flight Dynamics Laboratory",
+        1969,
+        "from memory",
+        clause="ch. 9",
+        note="Bending of a pin through lugs, as Melcon and Hoblit had it. Only the contents of the "
+        "chapter were read.",
+    ),
+    Source(
+        "pin-double-shear",
+        "Trade and engineering texts on pins in single and double shear, and on bearing",
+        "",
+        None,
+        "read second-hand",
+        note="A worked example of shear, bearing and bending was read: 10 kN on an 18 mm pin.",
+    ),
+    Source(
+        "thread-crossing-practice",
+        "Fitters on threads that start in the wrong hole",
+        "",
+        None,
+        "common practice, no source",
+        note="3/8-24 in M10 x 1, 5/16 in M8, M12 x 1.25 in 1/2-20: they start, then jam or hold on "
+        "their tips. What happens is reckoned here from the basic sizes.",
+    ),
 )
 """The sources of `bareshell.calc` that are not of the brakes alone."""
