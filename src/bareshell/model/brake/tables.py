@@ -2,6 +2,9 @@
 
 Bounds are wide enough for anything with wheels and narrow enough to catch a slip of the unit;
 they are `common practice, no source` and never stand in for a figure.
+
+Journals hold these names and figures. Rows may be added and bounds widened; a row that is taken
+away, or a bound that is narrowed, would make an old journal unreadable.
 """
 
 from __future__ import annotations
@@ -177,6 +180,9 @@ seals | EPDM, SBR, natural, nitrile, unknown | rubber of its seals
 form | limiting, proportioning, deceleration-sensing, residual, warning shuttle, shut-off | form
 bypass | yes, no | opens fully when the other circuit is lost
 seals | EPDM, SBR, natural, nitrile, unknown | rubber of its seals
+""",
+    "tee": """
+form | three-way, in-line union, hose bracket | form
 """,
     "caliper": """
 form | fixed, sliding | form
