@@ -90,6 +90,15 @@ pad_clearance_m | length | 0 | 0.005 | 0.00003 | 0.0005 | clearance of each pad
 flex_m3_pa | compliance | 0 | 1e-11 | 1e-15 | 4e-13 | fluid that its flexing takes, all pistons
 pad_stiffness_n_m | stiffness | 100000 | 1e10 | 2e7 | 8e8 | stiffness of one pad
 wheel_clearance_m | length | -0.05 | 0.2 | 0.003 | 0.05 | clearance to the wheel at its nearest
+mass_kg | mass | 0.1 | 25 | 1 | 7 | mass of the caliper with its pistons
+pad_mass_kg | mass | 0.02 | 5 | 0.15 | 1.2 | mass of both pads with their plates
+pad_wear_m | length | 0 | 0.03 | 0.003 | 0.012 | thickness that each pad may lose
+fluid_m3 | volume | 0 | 0.001 | 0.000003 | 0.00012 | fluid that stands in it
+disc_to_pad_w_k | heat_flow | 0.01 | 200 | 0.5 | 15 | heat from disc to pads for each kelvin
+pad_to_body_w_k | heat_flow | 0.01 | 200 | 0.3 | 8 | heat from pads to caliper for each kelvin
+body_to_fluid_w_k | heat_flow | 0.01 | 200 | 0.5 | 15 | heat from caliper to fluid for each kelvin
+cooled_area_m2 | area | 0.0005 | 1 | 0.01 | 0.08 | area of the caliper that the air touches
+hot_friction_ratio | ratio | 0.05 | 2 | 0.5 | 1.15 | friction of the pads when hot, over cold
 """,
     "disc": """
 outer_diameter_m | length | 0.05 | 0.6 | 0.19 | 0.36 | diameter of the disc
@@ -98,6 +107,11 @@ effective_radius_m | length | 0.02 | 0.3 | 0.07 | 0.16 | effective radius, where
 mass_kg | mass | 0.1 | 30 | 2 | 10 | mass of the disc that heats
 thickness_m | length | 0.002 | 0.06 | 0.007 | 0.03 | thickness of the disc
 rubbing_inner_diameter_m | length | 0.02 | 0.5 | 0.1 | 0.25 | inner diameter of the rubbed band
+cheek_thickness_m | length | 0.001 | 0.03 | 0.004 | 0.012 | thickness of one cheek of a vented disc
+heat_share | share | 0.1 | 1 | 0.85 | 1 | share of the heat that goes into the disc
+specific_heat_j_kg_k | specific_heat | 100 | 2000 | 420 | 600 | specific heat of its metal
+cooled_area_m2 | area | 0.001 | 2 | 0.03 | 0.35 | area of the disc that the air touches
+cooling_ratio | ratio | 0.05 | 10 | 0.4 | 2 | cooling over what the published form gives
 """,
     "drum": """
 diameter_m | length | 0.05 | 0.6 | 0.15 | 0.3 | diameter of the drum
@@ -111,11 +125,25 @@ brake_factor | ratio | 0.1 | 12 | 0.8 | 6 | brake factor, where it is given
 shoe_clearance_m | length | 0 | 0.01 | 0.0001 | 0.001 | clearance of the shoes at the lining
 mass_kg | mass | 0.1 | 60 | 2 | 12 | mass of the drum that heats
 flex_m3_pa | compliance | 0 | 1e-11 | 1e-15 | 4e-13 | fluid that drum and shoes take by flexing
+rim_thickness_m | length | 0.001 | 0.05 | 0.005 | 0.014 | thickness of the drum's rim
+lining_mass_kg | mass | 0.02 | 10 | 0.3 | 2.5 | mass of both shoes with their linings
+lining_wear_m | length | 0 | 0.03 | 0.002 | 0.006 | thickness that each lining may lose
+heat_share | share | 0.1 | 1 | 0.85 | 1 | share of the heat that goes into the drum
+specific_heat_j_kg_k | specific_heat | 100 | 2000 | 420 | 950 | specific heat of its metal
+cooled_area_m2 | area | 0.001 | 2 | 0.03 | 0.35 | area of the drum that the air touches
+cooling_ratio | ratio | 0.05 | 10 | 0.3 | 2 | cooling over what the published form gives
+drum_to_shoe_w_k | heat_flow | 0.01 | 200 | 0.5 | 15 | heat from drum to shoes for each kelvin
+shoe_to_body_w_k | heat_flow | 0.01 | 200 | 0.1 | 5 | heat from shoes to cylinder for each kelvin
+hot_friction_ratio | ratio | 0.05 | 2 | 0.4 | 1.15 | friction of the linings when hot, over cold
 """,
     "wheel cylinder": """
 bore_m | length | 0.005 | 0.1 | 0.0127 | 0.032 | bore
 efficiency | share | 0.5 | 1 | 0.88 | 1 | efficiency of the cylinder
 threshold_pa | pressure | 0 | 2000000 | 50000 | 500000 | pressure that springs and seals swallow
+mass_kg | mass | 0.02 | 10 | 0.15 | 1.5 | mass of the cylinder with the plate it heats
+fluid_m3 | volume | 0 | 0.001 | 0.000001 | 0.00003 | fluid that stands in it
+body_to_fluid_w_k | heat_flow | 0.01 | 200 | 0.2 | 8 | heat from cylinder to fluid for each kelvin
+cooled_area_m2 | area | 0.0005 | 1 | 0.005 | 0.1 | area of cylinder and plate that the air touches
 """,
     "parking brake": """
 lever_ratio | ratio | 1 | 30 | 4 | 12 | ratio of the hand lever
@@ -133,6 +161,7 @@ hand_force_n | force | 1 | 1500 | 100 | 400 | pull of the hand
     "fluid": """
 age_years | years | 0 | 60 | 0 | 6 | age of the fluid since the first fill
 water_share | share | 0 | 0.2 | 0 | 0.06 | water measured in it
+boiling_c | temperature | 20 | 350 | 110 | 310 | temperature at which a sample of it boiled
 temperature_c | temperature | -40 | 250 | -10 | 120 | temperature of the fluid
 air_m3 | volume | 0 | 0.0001 | 0 | 0.000005 | air left in each circuit
 """,
@@ -172,14 +201,17 @@ rear | | the cylinder that brakes the rear
 form | single, tandem | form
 bores | alike, stepped | bores of a tandem cylinder
 seals | EPDM, SBR, natural, nitrile, unknown | rubber of its seals
+held | DOT 3, DOT 4, DOT 5, DOT 5.1, mineral, nothing, unknown | fluid that it held before
 """,
     "remote servo": """
 seals | EPDM, SBR, natural, nitrile, unknown | rubber of its seals
+held | DOT 3, DOT 4, DOT 5, DOT 5.1, mineral, nothing, unknown | fluid that it held before
 """,
     "valve": """
 form | limiting, proportioning, deceleration-sensing, residual, warning shuttle, shut-off | form
 bypass | yes, no | opens fully when the other circuit is lost
 seals | EPDM, SBR, natural, nitrile, unknown | rubber of its seals
+held | DOT 3, DOT 4, DOT 5, DOT 5.1, mineral, nothing, unknown | fluid that it held before
 """,
     "tee": """
 form | three-way, in-line union, hose bracket | form
@@ -187,6 +219,7 @@ form | three-way, in-line union, hose bracket | form
     "caliper": """
 form | fixed, sliding | form
 seals | EPDM, SBR, natural, nitrile, unknown | rubber of its seals
+held | DOT 3, DOT 4, DOT 5, DOT 5.1, mineral, nothing, unknown | fluid that it held before
 """,
     "disc": """
 form | solid, vented | form
@@ -199,6 +232,7 @@ adjuster | by hand, self-adjusting | how its clearance is kept
     "wheel cylinder": """
 form | double-ended, single-ended | form
 seals | EPDM, SBR, natural, nitrile, unknown | rubber of its seals
+held | DOT 3, DOT 4, DOT 5, DOT 5.1, mineral, nothing, unknown | fluid that it held before
 """,
     "blank": """
 form | plug, blanked pipe | what closes it
@@ -214,6 +248,7 @@ filled_on | | day of the first fill
 """,
     "reservoir": """
 feeds | | chambers that it feeds
+held | DOT 3, DOT 4, DOT 5, DOT 5.1, mineral, nothing, unknown | fluid that it held before
 """,
     "pipe": """
 material | steel, copper-nickel, copper, stainless, unknown | material
@@ -221,5 +256,7 @@ material | steel, copper-nickel, copper, stainless, unknown | material
     "hose": """
 hose_class | | class of the hose by how it swells
 end_bracket | | bracket that holds it
+lining | EPDM, SBR, natural, nitrile, PTFE, unknown | lining of the hose
+held | DOT 3, DOT 4, DOT 5, DOT 5.1, mineral, nothing, unknown | fluid that it held before
 """,
 }
