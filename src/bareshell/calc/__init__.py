@@ -4,7 +4,7 @@ Import the module and call by its name, so that the subject stays in sight:
 ``disc.disc_torque(...)``. From foot to pressure: `pedal`, `servo`, `master`, `tandem`, `valves`.
 From pressure to the road: `disc`, `shoe`, `long_shoe`, `drum`, `tyre`. The car: `loads`, `balance`,
 `stopping`, `parking`, `slope`. The pedal's travel: `volume`, `hose`, `air`. Heat and fluid: `heat`,
-`cooling`, `soak`, `fluid`, `mixing`. What holds it together: `threads`, `thread_pairs`,
+`slab`, `cooling`, `soak`, `fluid`, `mixing`. What holds it together: `threads`, `thread_pairs`,
 `strength`, `fixings`.
 
 Each docstring says what it is, where it was published and how far that was read, where it holds,

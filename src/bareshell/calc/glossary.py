@@ -210,6 +210,7 @@ deceleration_per_pa | 1/Pa | above zero | deceleration gained for each pascal
 density_kg_m3 | kg/m3 | above zero | density
 diameter_m | m | above zero | diameter of the thread
 diaphragm_area_m2 | m2 | above zero | area of the servo's diaphragm
+diffusivity_m2_s | m2/s | above zero | diffusivity of the metal
 disc_capacity_j_k | J/K | above zero | heat that warms the disc by a kelvin
 disc_diameter_m | m | above zero | diameter of the disc
 disc_start_c | degC | celsius | temperature of the disc as the car stopped
@@ -299,6 +300,7 @@ male_pitch_m | m | above zero | pitch of the male thread
 marking | words | words | size of the tyre
 mass_kg | kg | above zero | mass of the car
 metal_effusivity | W.s0.5/(m2.K) | above zero | effusivity of the metal
+metal_expansion_per_k | 1/K | not below zero | growth of the metal for each kelvin
 moment_nm | N.m | not below zero | bending moment
 nut_factor | - | above zero | friction factor of the nut
 onset_pressure_pa | Pa | not below zero | pressure that only beats the springs
@@ -385,6 +387,7 @@ shoe_clearance_m | m | not below zero | clearance of the shoe
 shoe_force_n | N | not below zero | force on the shoe
 shoe_spring_n | N | not below zero | return spring of the shoe
 side_gap_m | m | not below zero | gap at the side of the eye
+slab_depth_m | m | above zero | depth that the heat has to cross
 slave_area_m2 | m2 | above zero | area of the servo's hydraulic piston
 slope | - | any | slope
 snub_number | - | not below zero | number of the snub

@@ -298,5 +298,51 @@ _BOOKS: Final = (
     ),
 )
 
-BRAKES: Final = _RULES + _PARTS + _BOOKS
+_TESTS: Final = (
+    Source(
+        "trrl-lr903",
+        "Vapour lock in car braking systems, Laboratory Report 903",
+        "Keen; Transport and Road Research Laboratory",
+        1979,
+        "read second-hand",
+        note="Only the abstract was read: fluid temperatures of nine cars on a track and one on "
+        "the road, vapour lock at 1 and 3 per cent of water, and a sample of 1000 cars.",
+    ),
+    Source(
+        "bedding-maker-a",
+        "A lining maker's advice: thirty stops from 30 mph",
+        "",
+        None,
+        "read second-hand",
+        note="30 s apart, at 12 ft/s2 or less.",
+    ),
+    Source(
+        "bedding-maker-b",
+        "A second lining maker's advice: twenty stops, or twenty slow-downs",
+        "",
+        None,
+        "read second-hand",
+        note="From 30 mph to rest, or from 50 to 20 mph, 30 s or more apart.",
+    ),
+    Source(
+        "bedding-magazine",
+        "A magazine for cross-country vehicles: two rounds of slow-downs with rests",
+        "",
+        None,
+        "read second-hand",
+        note="Ten from 30 to 10 mph 30 s apart, 15 minutes of rest, five from 60 to 15 mph, 30 "
+        "minutes of rest.",
+    ),
+    Source(
+        "bleeding-manuals",
+        "Bleeding of brakes in makers' workshop manuals",
+        "",
+        None,
+        "read second-hand",
+        note="Order from the farthest wheel, at most 1 bar at the reservoir, the servo exhausted "
+        "first, slow strokes on the bench.",
+    ),
+)
+
+BRAKES: Final = _RULES + _PARTS + _BOOKS + _TESTS
 """The sources of `bareshell.brakes` and of the formulas it calls."""
