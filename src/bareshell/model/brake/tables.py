@@ -44,6 +44,7 @@ efficiency | share | 0.2 | 1 | 0.8 | 1 | efficiency of the servo
 spring_n | force | 0 | 1000 | 0 | 300 | force of the servo's return spring
 cut_in_n | force | 0 | 500 | 10 | 150 | push that opens the servo's valve
 dead_drag_n | force | 0 | 500 | 0 | 150 | push that a dead servo swallows
+lost_travel_m | length | 0 | 0.02 | 0 | 0.003 | travel of the push rod that the servo takes
 """,
     "balance bar": """
 front_share | share | 0 | 1 | 0.3 | 0.75 | share of the push that the bar gives the front cylinder
@@ -51,7 +52,7 @@ front_share | share | 0 | 1 | 0.3 | 0.75 | share of the push that the bar gives 
     "master cylinder": """
 bore_m | length | 0.005 | 0.1 | 0.0127 | 0.0286 | bore
 floating_bore_m | length | 0.005 | 0.1 | 0.0127 | 0.0286 | bore of the floating piston, if stepped
-primary_stroke_m | length | 0.002 | 0.2 | 0.01 | 0.04 | stroke of the piston next to the push rod
+primary_stroke_m | length | 0.002 | 0.2 | 0.01 | 0.04 | stroke of the first piston (up to the second)
 floating_stroke_m | length | 0.002 | 0.2 | 0.01 | 0.035 | stroke of the floating piston
 port_closing_m | length | 0 | 0.02 | 0.0005 | 0.003 | stroke in which a piston closes its port
 primary_spring_n | force | 0 | 500 | 20 | 150 | force of the spring on the first piston
@@ -163,6 +164,7 @@ age_years | years | 0 | 60 | 0 | 6 | age of the fluid since the first fill
 water_share | share | 0 | 0.2 | 0 | 0.06 | water measured in it
 boiling_c | temperature | 20 | 350 | 110 | 310 | temperature at which a sample of it boiled
 temperature_c | temperature | -40 | 250 | -10 | 120 | temperature of the fluid
+bulk_modulus_pa | pressure | 1e8 | 5e9 | 8e8 | 2.2e9 | stiffness of the fluid without air
 air_m3 | volume | 0 | 0.0001 | 0 | 0.000005 | air left in each circuit
 """,
     "reservoir": """
@@ -175,6 +177,7 @@ wall_m | length | 0.0001 | 0.005 | 0.0005 | 0.0012 | wall
 """,
     "hose": """
 length_m | length | 0.02 | 5 | 0.12 | 0.6 | free length between its ends
+swell_ratio | ratio | 0 | 5 | 0.1 | 1.3 | swelling over the most that its class allows
 reach_m | length | 0.01 | 5 | 0.08 | 0.55 | distance between its ends at the worst position
 """,
 }
