@@ -6,6 +6,20 @@ from datetime import UTC, date, datetime, time
 from decimal import Decimal
 
 from bareshell.model import changes as c
+from bareshell.model.brake import (
+    BrakeReading,
+    BrakeSystem,
+    Fitting,
+    Line,
+    LineEnd,
+    LineKind,
+    Part,
+    PartKind,
+    Port,
+    ReadingKind,
+    Role,
+    Wheel,
+)
 from bareshell.model.car import Car, Layout
 from bareshell.model.job import Caution, Job, Recheck, Wait, Way
 from bareshell.model.note import Lesson, Note, Photo
@@ -32,7 +46,7 @@ from bareshell.model.proof import AboutKind, Limit, Proof, ProofKind, Reading
 from bareshell.model.session import Garage, HeldSession, SessionException, SessionPattern
 from bareshell.model.spec import GoodsSpec, PinSpec, UnionSpec
 from bareshell.model.temp import Departure, Gate, Temp
-from bareshell.model.trust import ThreePoint, Trust
+from bareshell.model.trust import Stated, ThreePoint, Trust
 
 BEGAN = datetime(2026, 3, 4, 18, 0, tzinfo=UTC)
 
@@ -68,6 +82,39 @@ CARPET = Job("carpet", "Carpet", "interior")
 SPARE = Job("spare", "Spare wheel well", "underbody")
 
 READINGS = (Reading("pressure", 70.0, "bar", "gauge 2"), Reading("temperature", -1.5, "degC"))
+
+MASTER = Part(
+    "master",
+    "Master cylinder",
+    PartKind.MASTER,
+    at_m=(0.45, -0.38),
+    figures={"bore_m": Stated(0.01905, Trust.MARKED)},
+    choices={"form": "single"},
+    ports=(Port("out", "primary", fitting=Fitting("M10x1", "female", "45 degree")),),
+)
+CALIPER = Part(
+    "caliper-fl",
+    "Front left caliper",
+    PartKind.CALIPER,
+    Wheel.FRONT_LEFT,
+    (0.0, -0.6),
+    {"a_bore_m": Stated(0.048, Trust.MEASURED, 0.04795, 0.04805)},
+    {"form": "fixed"},
+    (Port("in", "a"), Port("bleed", "a", bleeds=True, at_top=True)),
+    "servo",
+    "new seals",
+)
+FRONT_PIPE = Line(
+    "pipe-fl",
+    "Pipe to the front left hose",
+    LineKind.PIPE,
+    (LineEnd("master", "out", Fitting("M10x1", "male", flare="convex")), LineEnd()),
+    {"length_m": Stated(0.9, Trust.ASSUMED, 0.8, 1.1)},
+    {"material": "copper-nickel"},
+    ((0.3, -0.4), (0.1, -0.5)),
+    "servo",
+    "clipped every 200 mm",
+)
 
 DEFINITIONS: tuple[c.Change, ...] = (
     c.CarDescribed(

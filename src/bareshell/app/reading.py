@@ -164,7 +164,10 @@ def _withdrawal(door: Door, entry_id: str) -> str:
 def names_once(door: Door, build: Build, shown: Sequence[Entry]) -> dict[str, str]:
     """Return what things were called that the build no longer has, for reading old entries."""
     having = {"holding": build.holdings, "need": build.needs, "departure": build.departures,
-              "support": build.supports, "pattern": build.patterns}  # fmt: skip
+              "support": build.supports, "pattern": build.patterns, "brakes": build.brakes,
+              "brake-part": [f"{s.id}/{x.id}" for s in build.brakes.values() for x in s.parts],
+              "brake-line": [f"{s.id}/{x.id}" for s in build.brakes.values() for x in s.lines],
+              }  # fmt: skip
     once: dict[str, str] = {}
     for subject in {entry.change.subject for entry in shown}:
         kind, _, key = subject.partition(":")

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import fields, is_dataclass
 from datetime import date
 from decimal import Decimal
@@ -77,6 +77,10 @@ def _everything(value: object, name: str) -> Iterator[tuple[str, object]]:
     yield name, value
     if isinstance(value, tuple | list | frozenset):
         for each in value:
+            yield from _everything(each, name)
+    elif isinstance(value, Mapping):
+        for key, each in value.items():
+            yield f"{name}, name", key
             yield from _everything(each, name)
     elif is_dataclass(value) and not isinstance(value, type):
         for field in _fields(type(value)):

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime
 
+from bareshell.model.brake import BrakeReading, BrakeSystem
 from bareshell.model.car import Car
 from bareshell.model.job import JobRecord
 from bareshell.model.note import Lesson, Note, Photo
@@ -23,6 +24,7 @@ class Build:
     Every mapping is from id to thing (a move's id is ``from>to``). ``seq`` is the
     number of the last entry folded in;
     ``versions`` gives for each subject the number of the entry that last touched it;
+    ``yardsticks`` holds those that were chosen, None when nobody chose;
     ``to_settle`` holds the ids of entries that wait for a decision.
     """
 
@@ -41,6 +43,9 @@ class Build:
     temps: Mapping[str, TempRecord] = field(default_factory=dict)
     gates: Mapping[str, GateRecord] = field(default_factory=dict)
     departures: Mapping[str, Departure] = field(default_factory=dict)
+    brakes: Mapping[str, BrakeSystem] = field(default_factory=dict)
+    brake_readings: Mapping[str, BrakeReading] = field(default_factory=dict)
+    yardsticks: tuple[str, ...] | None = None
     patterns: Mapping[str, SessionPattern] = field(default_factory=dict)
     exceptions: Mapping[date, SessionException] = field(default_factory=dict)
     sessions: Mapping[str, HeldSession] = field(default_factory=dict)

@@ -13,6 +13,7 @@ from bareshell.errors import BadInput, NotFound, Refused
 from bareshell.model import changes as c
 from bareshell.model.bounds import check_bounds
 from bareshell.model.build import Build
+from bareshell.model.decide_brakes import CHECKS as OF_BRAKES
 from bareshell.model.job import JobStatus
 from bareshell.model.network import find_cycle, predecessors
 from bareshell.model.part import GoodsIn
@@ -21,7 +22,7 @@ from bareshell.model.proof import ProofState
 from bareshell.model.standing import gate_standings, proofs_beneath, standing_of_proof
 
 Check = Callable[[Build, Any], None]
-CHECKS: dict[type[c.Change], Check] = {}
+CHECKS: dict[type[c.Change], Check] = {**OF_BRAKES}
 
 
 def decide(build: Build, change: c.Change) -> None:

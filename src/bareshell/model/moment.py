@@ -20,6 +20,7 @@ _DEFINES = (
     c.TempSet,
     c.GateSet,
     c.DepartureSet,
+    c.BrakeSystemSet,
     c.PatternSet,
 )
 """The changes that bring their subject into the build; the others need it to be there."""
@@ -115,4 +116,8 @@ _OTHERS: dict[type[c.Change], Callable[[Any], tuple[str, ...]]] = {
         *_gates(*change.gate.after),
     ),
     c.LessonLearned: lambda change: _jobs(change.lesson.job),
+    **dict.fromkeys(
+        (c.BrakePartSet, c.BrakePartDropped, c.BrakeLineSet, c.BrakeLineDropped),
+        lambda change: (f"brakes:{change.system_id}",),
+    ),
 }

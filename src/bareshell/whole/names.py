@@ -9,6 +9,7 @@ from datetime import date, datetime
 from typing import Any
 
 from bareshell.model import changes as c
+from bareshell.model.brake import BrakeSystem
 from bareshell.model.build import Build
 from bareshell.model.entry import Entry
 
@@ -30,8 +31,25 @@ _TITLES: dict[str, Callable[[Build, str], str]] = {
     "pattern": lambda build, key: build.patterns[key].title,
     "support": lambda build, key: build.supports[key].title,
     "photo": lambda build, key: build.photos[key].words,
+    "brakes": lambda build, key: build.brakes[key].title,
+    "brake-part": lambda build, key: _of_brakes(build, key).part(_last(key)).title,
+    "brake-line": lambda build, key: _of_brakes(build, key).line(_last(key)).title,
+    "brake-reading": lambda build, key: build.brake_readings[key].kind.value,
 }
-_KINDS = {"pattern": "session pattern"}
+_KINDS = {
+    "pattern": "session pattern",
+    "brake-part": "brake part",
+    "brake-line": "brake line",
+    "brake-reading": "brake reading",
+}
+
+
+def _of_brakes(build: Build, key: str) -> BrakeSystem:
+    return build.brakes[key.partition("/")[0]]
+
+
+def _last(key: str) -> str:
+    return key.partition("/")[2]
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +83,7 @@ def name_subject(subject: str, build: Build, once: Mapping[str, str] | None = No
 def subject_of(names: Names, subject: str) -> str:
     """Name a subject by names that were looked up once."""
     kind, _, key = subject.partition(":")
-    if kind in ("car", "garage"):
+    if kind in ("car", "garage", "yardsticks"):
         return f"the {kind}"
     if kind == "placement":
         return "how the car stands"
@@ -107,6 +125,9 @@ _NAMING: dict[type[c.Change], Callable[[Any], str]] = {
     c.PatternSet: lambda change: change.pattern.title,
     c.SupportSet: lambda change: change.support.title,
     c.PhotoKept: lambda change: change.photo.words,
+    c.BrakeSystemSet: lambda change: change.system.title,
+    c.BrakePartSet: lambda change: change.part.title,
+    c.BrakeLineSet: lambda change: change.line.title,
 }
 
 

@@ -15,10 +15,11 @@ from bareshell.model.build import Build
 from bareshell.model.entry import Entry, Standing
 from bareshell.model.part import GoodsIn
 from bareshell.model.proof import Reading
+from bareshell.whole.brake_words import TELLERS as OF_BRAKES
 from bareshell.whole.names import Names, on_day, quoted, subject_of
 
 Teller = Callable[[Names, Any], str]
-TELLERS: dict[type[c.Change], Teller] = {}
+TELLERS: dict[type[c.Change], Teller] = {**OF_BRAKES}
 
 
 def describe_entry(entry: Entry, build: Build, once: Mapping[str, str] | None = None) -> str:

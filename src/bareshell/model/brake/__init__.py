@@ -17,8 +17,15 @@ from bareshell.model.brake.circuit import (
 )
 from bareshell.model.brake.fields import Choice, Field, choices_of, field_of, fields_of
 from bareshell.model.brake.kinds import LineKind, PartKind, Wheel
+from bareshell.model.brake.readings import (
+    BrakeReading,
+    ReadingKind,
+    reading_choices,
+    reading_fields,
+)
 
 __all__ = [
+    "BrakeReading",
     "BrakeSystem",
     "Choice",
     "Field",
@@ -29,9 +36,12 @@ __all__ = [
     "Part",
     "PartKind",
     "Port",
+    "ReadingKind",
     "Role",
     "Wheel",
     "choices_of",
     "field_of",
     "fields_of",
+    "reading_choices",
+    "reading_fields",
 ]

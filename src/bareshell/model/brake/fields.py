@@ -52,11 +52,16 @@ class Field:
             Naming the part, the figure, and what it may be.
         """
         for value in (stated.value, stated.low, stated.high):
-            if value is not None and not self.least <= value <= self.most:
-                raise ValueError(
-                    f"{owner}: {self.words} cannot be {value:g} in SI units; "
-                    f"it lies between {self.least:g} and {self.most:g}"
-                )
+            if value is not None:
+                self.hold(owner, value)
+
+    def hold(self, owner: str, value: float) -> None:
+        """Refuse a bare figure that cannot be; see ``check``."""
+        if not self.least <= value <= self.most:
+            raise ValueError(
+                f"{owner}: {self.words} cannot be {value:g} in SI units; "
+                f"it lies between {self.least:g} and {self.most:g}"
+            )
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,13 +104,7 @@ def fields_of(kind: PartKind | LineKind) -> Mapping[str, Field]:
     >>> fields_of(PartKind.PEDAL)["ratio"].words
     'ratio of the pedal'
     """
-    found: dict[str, Field] = {}
-    for row in FIGURES.get(kind.value, "").strip().splitlines():
-        name, quantity, least, most, low, high, words = (cell.strip() for cell in row.split("|"))
-        found[name] = Field(
-            name, quantity, words, float(least), float(most), float(low), float(high)
-        )
-    return MappingProxyType(found)
+    return fields_in(FIGURES.get(kind.value, ""))
 
 
 @cache
@@ -117,12 +116,7 @@ def choices_of(kind: PartKind | LineKind) -> Mapping[str, Choice]:
     >>> choices_of(PartKind.CALIPER)["form"].options
     ('fixed', 'sliding')
     """
-    found: dict[str, Choice] = {}
-    for row in CHOICES.get(kind.value, "").strip().splitlines():
-        name, options, words = (cell.strip() for cell in row.split("|"))
-        listed = tuple(each.strip() for each in options.split(",")) if options else ()
-        found[name] = Choice(name, words, listed)
-    return MappingProxyType(found)
+    return choices_in(CHOICES.get(kind.value, ""))
 
 
 def field_of(kind: PartKind | LineKind, name: str) -> Field:
@@ -139,3 +133,24 @@ def field_of(kind: PartKind | LineKind, name: str) -> Field:
     'length'
     """
     return fields_of(kind)[name]
+
+
+def fields_in(rows: str) -> Mapping[str, Field]:
+    """Read rows of a table of figures: name, quantity, four bounds and words, between bars."""
+    found: dict[str, Field] = {}
+    for row in rows.strip().splitlines():
+        name, quantity, least, most, low, high, words = (cell.strip() for cell in row.split("|"))
+        found[name] = Field(
+            name, quantity, words, float(least), float(most), float(low), float(high)
+        )
+    return MappingProxyType(found)
+
+
+def choices_in(rows: str) -> Mapping[str, Choice]:
+    """Read rows of a table of choices: name, options and words, between bars."""
+    found: dict[str, Choice] = {}
+    for row in rows.strip().splitlines():
+        name, options, words = (cell.strip() for cell in row.split("|"))
+        listed = tuple(each.strip() for each in options.split(",")) if options else ()
+        found[name] = Choice(name, words, listed)
+    return MappingProxyType(found)

@@ -6,6 +6,14 @@ shape ever changes, an up-caster in the journal's wire form.
 
 from bareshell.model.changes.base import CHANGES as CHANGES
 from bareshell.model.changes.base import Change as Change
+from bareshell.model.changes.brake import BrakeLineDropped as BrakeLineDropped
+from bareshell.model.changes.brake import BrakeLineSet as BrakeLineSet
+from bareshell.model.changes.brake import BrakePartDropped as BrakePartDropped
+from bareshell.model.changes.brake import BrakePartSet as BrakePartSet
+from bareshell.model.changes.brake import BrakeReadingTaken as BrakeReadingTaken
+from bareshell.model.changes.brake import BrakeSystemDropped as BrakeSystemDropped
+from bareshell.model.changes.brake import BrakeSystemSet as BrakeSystemSet
+from bareshell.model.changes.brake import YardsticksChosen as YardsticksChosen
 from bareshell.model.changes.car import CarDescribed as CarDescribed
 from bareshell.model.changes.car import CarPlaced as CarPlaced
 from bareshell.model.changes.car import GarageDescribed as GarageDescribed

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, fields
 from datetime import date, datetime
 
+from bareshell.model.brake import BrakeReading, BrakeSystem
 from bareshell.model.build import Build
 from bareshell.model.car import Car
 from bareshell.model.job import JobRecord
@@ -39,6 +40,9 @@ class Draft:
     temps: dict[str, TempRecord] = field(default_factory=dict)
     gates: dict[str, GateRecord] = field(default_factory=dict)
     departures: dict[str, Departure] = field(default_factory=dict)
+    brakes: dict[str, BrakeSystem] = field(default_factory=dict)
+    brake_readings: dict[str, BrakeReading] = field(default_factory=dict)
+    yardsticks: tuple[str, ...] | None = None
     patterns: dict[str, SessionPattern] = field(default_factory=dict)
     exceptions: dict[date, SessionException] = field(default_factory=dict)
     sessions: dict[str, HeldSession] = field(default_factory=dict)

@@ -9,6 +9,7 @@ from typing import Any
 
 from bareshell.model import changes as c
 from bareshell.model.entry import Entry
+from bareshell.model.fold.brakes import HANDLERS as OF_BRAKES
 from bareshell.model.fold.draft import Draft
 from bareshell.model.job import JobEvent, JobEventKind, JobRecord
 from bareshell.model.part import Delivery, Exchange, GoodsIn, Holding, OrderRecord
@@ -17,7 +18,7 @@ from bareshell.model.temp import GatePassing, GateRecord, TempEvent, TempRecord
 from bareshell.model.trust import Trust
 
 Handler = Callable[[Draft, Any, Entry], None]
-HANDLERS: dict[type[c.Change], Handler] = {}
+HANDLERS: dict[type[c.Change], Handler] = {**OF_BRAKES}
 
 
 def folds(kind: type[c.Change]) -> Callable[[Handler], Handler]:
