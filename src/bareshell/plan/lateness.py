@@ -144,6 +144,11 @@ class OrderOutcome:
     wrong: int = 0
     lead_days: float | None = None
 
+    @property
+    def tells(self) -> bool:
+        """Whether anything is known of it yet."""
+        return self.days_late is not None or self.overdue_days > 0 or self.deliveries > 0
+
 
 @dataclass(frozen=True, slots=True)
 class SourceBelief:
@@ -215,7 +220,7 @@ def learned(
             wrong.weighing(OWN_WEIGHT),
             (OWN_WEIGHT, lead[1]),
         )
-    counted = own if supplier else of_class
+    counted = [o for o in (own if supplier else of_class) if o.tells]
     return SourceBelief(
         supplier or source_class,
         late,

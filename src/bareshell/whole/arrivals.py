@@ -2,28 +2,74 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import UTC, date, datetime, time, timedelta
+from functools import cache
 
 from bareshell.model import Build
-from bareshell.model.part import NeededTo, NeedState, SourceClass
+from bareshell.model.part import GoodsIn, NeededTo, NeedState, OrderLine, OrderRecord, SourceClass
 from bareshell.model.standing import NeedStanding, need_standings
+from bareshell.plan.lateness import (
+    OrderOutcome,
+    SourceBelief,
+    SourcePrior,
+    learned,
+    prior_of,
+)
 from bareshell.plan.problem import Arrival
 
-LATE = {
-    SourceClass.GENERAL: (0.2, 4.0),
-    SourceClass.SPECIALIST: (0.3, 7.0),
-    SourceClass.CLUB: (0.4, 14.0),
-    SourceClass.REMADE: (0.5, 21.0),
-    SourceClass.EXCHANGE: (0.3, 7.0),
-    SourceClass.SERVICE: (0.4, 10.0),
-    SourceClass.OWN: (0.3, 7.0),
+PRIORS = {
+    SourceClass.GENERAL: SourcePrior(0.2, 4.0, 0.06, 7.0),
+    SourceClass.SPECIALIST: SourcePrior(0.3, 7.0, 0.05, 14.0),
+    SourceClass.CLUB: SourcePrior(0.4, 14.0, 0.12, 21.0),
+    SourceClass.REMADE: SourcePrior(0.5, 21.0, 0.12, 42.0),
+    SourceClass.EXCHANGE: SourcePrior(0.3, 7.0, 0.08, 14.0),
+    SourceClass.SERVICE: SourcePrior(0.4, 10.0, 0.08, 21.0),
+    SourceClass.OWN: SourcePrior(0.3, 7.0, 0.05, 14.0),
 }
-"""Share of orders that come late, and how late on average, in days, by where they come from
-(common practice, no source; the owner's own record replaces it)."""
+"""Share of orders that come late, how late, share of deliveries that cannot be used, and how long
+an order takes, in days, by where it comes from (common practice, no source; the owner's own
+record is added to it and soon outweighs it)."""
 
 LEAD_DAYS_UNORDERED = 14
-"""How long something that is not here and not ordered takes from ordering (common practice,
-no source)."""
+"""How long something that is not here and not ordered takes from ordering, before the owner's
+own orders tell (common practice, no source)."""
+
+Believed = Callable[[str, str], SourceBelief]
+"""From a class of sources and a supplier to what is believed of it."""
+
+
+def outcomes_of(build: Build, now: datetime) -> tuple[OrderOutcome, ...]:
+    """Read off every order how it went: in time or late, right or wrong, how long it took.
+
+    Parameters
+    ----------
+    build : Build
+        The build.
+    now : datetime
+        Aware; an order that should be here by now and is not is late so far.
+    """
+    today = now.astimezone(UTC).date()
+    return tuple(_outcome(record, today) for record in build.orders.values())
+
+
+def believed_of(build: Build, now: datetime) -> Believed:
+    """Return what is believed of each source of parts, worked out when first asked for."""
+    outcomes = outcomes_of(build, now)
+    priors = {str(source): prior for source, prior in PRIORS.items()}
+    anywhere = prior_of("", priors)
+    priors[""] = SourcePrior(
+        anywhere.late_share,
+        anywhere.late_mean_days,
+        anywhere.wrong_share,
+        float(LEAD_DAYS_UNORDERED),
+    )
+
+    @cache
+    def believed(source: str, supplier: str) -> SourceBelief:
+        return learned(outcomes, source, supplier, priors[source])
+
+    return believed
 
 
 def arrivals_of(
@@ -45,6 +91,7 @@ def arrivals_of(
         is in none of them; one that nobody recorded is there as not known and blocks nothing.
     """
     arrivals = []
+    believed = believed_of(build, now)
     to_start: dict[str, tuple[str, ...]] = {}
     to_finish: dict[str, tuple[str, ...]] = {}
     for key, standing in need_standings(build).items():
@@ -54,29 +101,72 @@ def arrivals_of(
             continue
         if standing.state in (NeedState.HERE, NeedState.USED):
             continue
-        arrivals.append(_arrival(build, key, standing, now))
+        arrivals.append(_arrival(build, key, standing, now, believed))
         table = to_start if need.needed_to is NeededTo.START else to_finish
         table[need.job] = (*table.get(need.job, ()), key)
     return tuple(arrivals), to_start, to_finish
 
 
-def _arrival(build: Build, key: str, standing: NeedStanding, now: datetime) -> Arrival:
+def _outcome(record: OrderRecord, today: date) -> OrderOutcome:
+    line = record.line
+    came = record.deliveries[0].at.astimezone(UTC).date() if record.deliveries else None
+    promised = record.promised_on or line.expected_on
+    late = overdue = None
+    if promised is not None and not record.cancelled:
+        if came is not None:
+            late = float(max(0, (came - promised).days))
+        else:
+            overdue = float(max(0, (today - promised).days))
+    lead = None
+    if came is not None and line.ordered_on is not None:
+        lead = float(max(0, (came - line.ordered_on).days))
+    return OrderOutcome(
+        str(line.source),
+        line.supplier.strip(),
+        late,
+        overdue or 0.0,
+        len(record.deliveries),
+        sum(d.outcome in (GoodsIn.WRONG, GoodsIn.DAMAGED) for d in record.deliveries),
+        lead,
+    )
+
+
+def _arrival(
+    build: Build, key: str, standing: NeedStanding, now: datetime, believed: Believed
+) -> Arrival:
     title = build.needs[key].title
     if standing.state is NeedState.NOT_KNOWN:
         return Arrival(key, title, known=False)
     missing = build.needs[key].quantity - standing.here
     if standing.coming >= missing:
         lines = [build.orders[o].line for o in standing.orders]
-        share, days = LATE[max(lines, key=lambda line: LATE[line.source][1]).source]
+        belief = max((_of(believed, line) for line in lines), key=lambda b: b.delay.mean_days)
         dates = [line.expected_on for line in lines]
         known = [day for day in dates if day is not None]
-        if len(known) < len(dates) or not all(build.orders[o].is_due for o in standing.orders):
-            # Somebody must ask: planned as if a new one were ordered today.
-            return Arrival(
-                key, title, None, LEAD_DAYS_UNORDERED * 1440, late_share=share, late_mean_days=days
-            )
-        return Arrival(key, title, _minute(max(known), now), None, share, days)
-    return Arrival(key, title, None, LEAD_DAYS_UNORDERED * 1440)
+        if len(known) == len(dates) and all(build.orders[o].is_due for o in standing.orders):
+            return _expected(key, title, belief, expected=_minute(max(known), now))
+        # Somebody must ask: planned as if a new one were ordered today.
+        return _expected(key, title, belief)
+    return _expected(key, title, believed("", ""))
+
+
+def _of(believed: Believed, line: OrderLine) -> SourceBelief:
+    return believed(str(line.source), line.supplier.strip())
+
+
+def _expected(
+    key: str, title: str, belief: SourceBelief, *, expected: int | None = None
+) -> Arrival:
+    lead = None if expected is not None else round(belief.lead_days * 24 * 60)
+    return Arrival(
+        key,
+        title,
+        expected,
+        lead,
+        round(belief.late.mean, 4),
+        round(belief.delay.mean_days, 3),
+        belief=belief,
+    )
 
 
 def _minute(day: date, now: datetime) -> int:

@@ -1,43 +1,68 @@
-"""How this owner's hours run against the estimates, learned from finished jobs."""
+"""How this owner's hours run against the estimates, read off the finished jobs."""
 
 from __future__ import annotations
 
-from math import exp, log
+from datetime import UTC, datetime
+from math import log
 
 from bareshell.model import Build
-from bareshell.model.job import JobStatus
+from bareshell.model.job import Job, JobStatus
+from bareshell.plan.hours import TENTH_QUANTILE
+from bareshell.plan.pace_model import Finished, PaceBelief, learn_pace
 from bareshell.plan.problem import Pace
 
-PRIOR_JOBS = 4.0
-"""The estimates weigh as much as so many finished jobs (our own choice: shrinks a pace that
-rests on one or two jobs towards the common one)."""
+_LONG_AGO = datetime(1, 1, 1, tzinfo=UTC)
 
 
 def paces_of(build: Build) -> tuple[Pace, ...]:
-    """Return the common pace and the pace of each system.
-
-    The mean logarithm of hours taken over hours estimated, drawn towards 1 for the common
-    pace and towards the common pace for a system.
+    """Return the common pace and the pace of each system, as a plan takes them.
 
     Examples
     --------
-    >>> paces_of(Build())
-    (Pace(system='', factor=1.0),)
+    >>> paces_of(Build())[0].factor
+    1.0
     """
-    logs: dict[str, list[float]] = {}
-    for record in build.jobs.values():
-        estimate = record.job.ways[0].hours.likely_hours
-        if record.state.status is JobStatus.DONE and record.state.hours_done > 0 and estimate > 0:
-            ratio = log(record.state.hours_done / estimate)
-            logs.setdefault(record.job.system, []).append(max(-1.5, min(1.5, ratio)))
-    everything = [ratio for ratios in logs.values() for ratio in ratios]
-    common = sum(everything) / (len(everything) + PRIOR_JOBS)
-    paces = [Pace("", _rounded(common))]
-    for system, ratios in logs.items():
-        mean = (sum(ratios) + PRIOR_JOBS * common) / (len(ratios) + PRIOR_JOBS)
-        paces.append(Pace(system, _rounded(mean)))
-    return tuple(paces)
+    return pace_belief(build).paces
 
 
-def _rounded(mean: float) -> float:
-    return round(exp(mean), 3)
+def pace_belief(build: Build) -> PaceBelief:
+    """Return what the finished jobs tell of the owner's pace.
+
+    Examples
+    --------
+    >>> pace_belief(Build()).common.sentence
+    'You keep to your estimates (0.7 to 1.5 times; no job finished yet).'
+    """
+    return learn_pace(finished_jobs(build))
+
+
+def finished_jobs(build: Build) -> tuple[Finished, ...]:
+    """List the jobs that were estimated, done and timed, in the order they were finished.
+
+    A job that was done before the record, or finished with no hours told, says nothing of the
+    pace.
+    """
+    timed = [
+        record
+        for record in build.jobs.values()
+        if record.state.status is JobStatus.DONE and record.state.hours_done > 0
+    ]
+    timed.sort(key=lambda record: (record.state.finished_at or _LONG_AGO, record.job.id))
+    return tuple(_finished(record.job, record.state.hours_done) for record in timed)
+
+
+def _finished(job: Job, hours: float) -> Finished:
+    three = job.ways[0].hours
+    low, likely, high = (
+        max(1.0, value * 60)
+        for value in (three.optimistic_hours, three.likely_hours, three.pessimistic_hours)
+    )
+    return Finished(
+        job.id,
+        job.title,
+        job.system,
+        likely,
+        max(1.0, hours * 60),
+        log(likely / low) / TENTH_QUANTILE,
+        log(high / likely) / TENTH_QUANTILE,
+    )

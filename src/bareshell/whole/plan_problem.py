@@ -14,24 +14,27 @@ from bareshell.model.network import predecessors
 from bareshell.model.position import Place, Support, SupportKind, Wheels
 from bareshell.model.standing import gate_standings, gates_before, proof_standings
 from bareshell.model.temp import ROAD_GATE
+from bareshell.plan.attendance import attendance
 from bareshell.plan.problem import (
     COLD_DOUBLING_C,
     COLD_REFERENCE_C,
     Change,
     Gate,
     Link,
+    Luck,
     PlanJob,
     PlanProblem,
     Way,
 )
 from bareshell.trade.supports import ON_ITS_WHEELS, before_wheels
 from bareshell.whole.arrivals import arrivals_of
+from bareshell.whole.attended import attended
 from bareshell.whole.garage_time import (
     expected_temperature_c,
     session_source,
     zone_of,
 )
-from bareshell.whole.pace import paces_of
+from bareshell.whole.pace import pace_belief
 from bareshell.whole.proving import OwedProofs, owed_proofs
 
 
@@ -77,6 +80,7 @@ def plan_question(build: Build, now: datetime) -> PlanQuestion:
     ]
     jobs += [_extra_job(build, extra.plan_job, extra.like) for extra in owed.extra_jobs]
     gates = _gates(build, owed, now)
+    pace = pace_belief(build)
     support = build.placement.support if build.placement else ""
     if not support and build.supports:
         support = next(iter(build.supports))
@@ -98,7 +102,8 @@ def plan_question(build: Build, now: datetime) -> PlanQuestion:
         goal=_goal(build, owed, {job.id for job in jobs}),
         set_up_minutes=build.garage.set_up_minutes,
         clear_up_minutes=build.garage.clear_up_minutes,
-        paces=paces_of(build),
+        paces=pace.paces,
+        luck=pace.laid_over(attendance(attended(build, now)).laid_over(Luck())),
         time_zone=str(zone_of(build)),
     )
     return PlanQuestion(problem, tuple(assumptions))
