@@ -137,6 +137,7 @@ def readings(draw: st.DrawFn) -> BrakeReading:
         },
         draw(WORDS),
         draw(WORDS),
+        draw(WORDS),
     )
 
 

@@ -160,6 +160,8 @@ class BrakeReading:
         What was chosen, by the names that `reading_choices` gives.
     words, by : str
         What was seen, and who saw it.
+    system : str
+        The id of the brakes it was read off, when not those on the car.
 
     Examples
     --------
@@ -180,6 +182,7 @@ class BrakeReading:
     choices: Mapping[str, str] = field(default_factory=dict)
     words: str = ""
     by: str = ""
+    system: str = ""
 
     def __post_init__(self) -> None:
         """Hold names to the tables; a figure nobody reads would be lost without a word."""
