@@ -17,7 +17,7 @@ from bareshell.model.brake import (
     reading_fields,
 )
 from bareshell.model.trust import Stated
-from bareshell.units.any_figure import show_any
+from bareshell.units.show_quantity import show_quantity
 from bareshell.whole.names import Names
 
 MOST_FIGURES = 3
@@ -84,7 +84,7 @@ def describe_reading(reading: BrakeReading) -> str:
     """
     fields, choices = reading_fields(reading.kind), reading_choices(reading.kind)
     said = [
-        f"{field.words} {show_any(field.quantity, reading.figures[name])}"
+        f"{field.words} {show_quantity(field.quantity, reading.figures[name])}"
         for name, field in fields.items()
         if name in reading.figures
     ]
@@ -117,7 +117,7 @@ def _figures(
     open_choices: Mapping[str, Choice],
 ) -> str:
     said = [
-        f"{fields[name].words} {show_any(fields[name].quantity, stated.value)}"
+        f"{fields[name].words} {show_quantity(fields[name].quantity, stated.value)}"
         for name, stated in figures.items()
     ]
     said += [f"{open_choices[name].words} {chosen}" for name, chosen in choices.items()]
