@@ -98,5 +98,50 @@ PLANNING: Final = (
         "from memory",
         note="How a forecast issued as a distribution is scored.",
     ),
+    Source(
+        "gelman-2013",
+        "Bayesian Data Analysis, 3rd edition",
+        "Gelman, Carlin, Stern, Dunson, Vehtari and Rubin; CRC Press",
+        2013,
+        "from memory",
+        note="Conjugate learning: beta and binomial (2.4), gamma and exponential (2.6), normal and "
+        "inverse gamma (3.3), the hierarchical normal (5.4), the linear model (14.2).",
+    ),
+    Source(
+        "dawid-1984",
+        "Statistical theory: the prequential approach, J. R. Statist. Soc. A 147",
+        "Dawid; Royal Statistical Society",
+        1984,
+        "from memory",
+        note="A forecast is judged by what was foretold before each case, and by evenly spread "
+        "ranks.",
+    ),
+    Source(
+        "williams-1992",
+        "Criticality in stochastic networks, J. Opl Res. Soc. 43",
+        "Williams; Operational Research Society",
+        1992,
+        "from memory",
+        note="The significance and the cruciality index.",
+    ),
+    Source(
+        "vanhoucke-2010",
+        "Using activity sensitivity and network topology information to monitor project time "
+        "performance, Omega 38",
+        "Vanhoucke; Elsevier",
+        2010,
+        "read second-hand",
+        note="Criticality, significance, cruciality and schedule sensitivity index side by side, "
+        "and why a share of samples is no size of effect; the formulas are from memory.",
+    ),
+    Source(
+        "law-2015",
+        "Simulation Modeling and Analysis, 5th edition",
+        "Law; McGraw-Hill",
+        2015,
+        "from memory",
+        clause="section 11.2",
+        note="Common random numbers: comparing two settings on the same luck.",
+    ),
 )
 """The sources of `bareshell.plan`."""
