@@ -21,6 +21,7 @@ from bareshell.model.brake import (
     Wheel,
 )
 from bareshell.model.car import Car, Layout
+from bareshell.model.forecast import IssuedForecast, IssuedGate, PlannedWork
 from bareshell.model.job import Caution, Job, Recheck, Wait, Way
 from bareshell.model.note import Lesson, Note, Photo
 from bareshell.model.part import (
@@ -291,6 +292,43 @@ HAPPENINGS: tuple[c.Change, ...] = (
     c.PhotoKept(
         Photo("p-1", BEGAN, "2026-03-04-0011223344556677.jpg", "00" * 32, "job:tank", "the tee")
     ),
+    c.ForecastIssued(
+        IssuedForecast(
+            "2026-03-04",
+            BEGAN,
+            date(2026, 6, 1),
+            date(2026, 7, 6),
+            date(2026, 8, 31),
+            (date(2026, 5, 20), date(2026, 8, 2)),
+            2000,
+            7,
+            41.5,
+            (IssuedGate("under-car", date(2026, 4, 1), date(2026, 4, 20), date(2026, 5, 4)),),
+            (PlannedWork(date(2026, 3, 11), "tank"),),
+        )
+    ),
+    c.BrakeSystemSet(BrakeSystem("built", "As built", parts=(MASTER,), mark="yours", note="new")),
+    c.BrakeSystemSet(BrakeSystem("works", "As it left the works", Role.STANDARD)),
+    c.BrakePartSet("built", CALIPER),
+    c.BrakeLineSet("built", FRONT_PIPE),
+    c.BrakePartSet("built", Part("spare-tee", "Spare tee", PartKind.TEE, ports=(Port("a"),))),
+    c.BrakePartDropped("built", "spare-tee", "not wanted"),
+    c.BrakeLineSet("built", Line("odd", "Odd pipe", LineKind.PIPE, (LineEnd(), LineEnd()))),
+    c.BrakeLineDropped("built", "odd", "cut up"),
+    c.BrakeReadingTaken(
+        BrakeReading(
+            "first-pedal",
+            ReadingKind.PEDAL_TEST,
+            BEGAN,
+            {"first_force_n": 100.0, "first_travel_m": 0.031},
+            {"when": "before the road"},
+            "firm",
+            "the owner",
+            "built",
+        )
+    ),
+    c.YardsticksChosen(("un-13h", "gb-annual")),
+    c.BrakeSystemDropped("works", "not known after all"),
     c.SupportDropped("wheels"),
 )
 

@@ -8,6 +8,7 @@ from datetime import date, datetime
 
 from bareshell.model.brake import BrakeReading, BrakeSystem
 from bareshell.model.car import Car
+from bareshell.model.forecast import IssuedForecast
 from bareshell.model.job import JobRecord
 from bareshell.model.note import Lesson, Note, Photo
 from bareshell.model.part import Holding, Need, OrderRecord
@@ -52,6 +53,7 @@ class Build:
     notes: Mapping[str, Note] = field(default_factory=dict)
     lessons: Mapping[str, Lesson] = field(default_factory=dict)
     photos: Mapping[str, Photo] = field(default_factory=dict)
+    forecasts: Mapping[str, IssuedForecast] = field(default_factory=dict)
     versions: Mapping[str, int] = field(default_factory=dict)
     to_settle: frozenset[str] = frozenset()
     seq: int = 0

@@ -409,6 +409,21 @@ def _lesson(build: Build, change: c.LessonLearned) -> None:
         raise BadInput("lesson", "it has no words", "say what was learned")
 
 
+@checks(c.ForecastIssued)
+def _forecast(_build: Build, change: c.ForecastIssued) -> None:
+    said = change.forecast
+    for what, days in (
+        ("forecast", said),
+        *((f"forecast of gate '{g.gate}'", g) for g in said.gates),
+    ):
+        if not days.p50 <= days.p80 <= days.p95:
+            raise BadInput(
+                what,
+                f"{days.p50}, {days.p80} and {days.p95} do not rise",
+                "give the days for half, eight in ten and 19 in 20 futures, each no earlier",
+            )
+
+
 @checks(c.DepartureReturned)
 def _departure_known(build: Build, change: c.DepartureReturned) -> None:
     _known("departure", change.departure_id, build.departures)

@@ -160,12 +160,16 @@ class Delivery:
 
 @dataclass(frozen=True, slots=True)
 class OrderRecord:
-    """An order line with its deliveries; ``expected_since`` is when its date was last given."""
+    """An order line with its deliveries.
+
+    ``expected_since`` is when its date was last given, ``promised_on`` the first that ever was.
+    """
 
     line: OrderLine
     deliveries: tuple[Delivery, ...] = ()
     cancelled: bool = False
     expected_since: datetime | None = None
+    promised_on: date | None = None
 
     def with_delivery(self, delivery: Delivery) -> OrderRecord:
         """Return the record with one more delivery, put where it happened in time."""

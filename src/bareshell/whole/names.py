@@ -92,6 +92,8 @@ def subject_of(names: Names, subject: str) -> str:
         return f"the move from {names.title('support', start)} to {names.title('support', end)}"
     if kind == "day":
         return on_day(date.fromisoformat(key))
+    if kind == "forecast":
+        return f"the forecast of {key}"
     if kind == "entry":
         return "an entry of the record"
     return f"{_KINDS.get(kind, kind)} {names.title(kind, key)}"

@@ -405,6 +405,15 @@ def _photo_kept(names: Names, change: c.PhotoKept) -> str:
     return f"photo{_about(names, change.photo.about)} was kept{_said(change.photo.words)}"
 
 
+@tells(c.ForecastIssued)
+def _forecast_issued(_names: Names, change: c.ForecastIssued) -> str:
+    said = change.forecast
+    return (
+        f"a forecast was kept: on the road by {on_day(said.p50)} in half of futures, by "
+        f"{on_day(said.p80)} in eight of ten"
+    )
+
+
 @tells(c.Withdrawn)
 def _withdrawn(_names: Names, change: c.Withdrawn) -> str:
     return f"an earlier entry was taken back{_said(change.words)}"

@@ -49,6 +49,7 @@ from bareshell.model.changes.proof import ProofUncovered as ProofUncovered
 from bareshell.model.changes.record import DepartureReturned as DepartureReturned
 from bareshell.model.changes.record import DepartureSet as DepartureSet
 from bareshell.model.changes.record import ExceptionSet as ExceptionSet
+from bareshell.model.changes.record import ForecastIssued as ForecastIssued
 from bareshell.model.changes.record import GatePassed as GatePassed
 from bareshell.model.changes.record import GateSet as GateSet
 from bareshell.model.changes.record import LessonLearned as LessonLearned

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from bareshell.model.changes.base import Change, register
+from bareshell.model.forecast import IssuedForecast
 from bareshell.model.note import Lesson, Note, Photo
 from bareshell.model.session import HeldSession, SessionException, SessionPattern
 from bareshell.model.temp import Departure, Gate, Temp
@@ -224,6 +225,21 @@ class PhotoKept(Change):
     def subject(self) -> str:
         """See ``Change.subject``."""
         return f"photo:{self.photo.id}"
+
+
+@register
+@dataclass(frozen=True, slots=True)
+class ForecastIssued(Change):
+    """It was said when the road would be reached."""
+
+    KIND: ClassVar[str] = "forecast-issued"
+
+    forecast: IssuedForecast
+
+    @property
+    def subject(self) -> str:
+        """See ``Change.subject``."""
+        return f"forecast:{self.forecast.id}"
 
 
 @register

@@ -8,6 +8,7 @@ from datetime import date, datetime
 from bareshell.model.brake import BrakeReading, BrakeSystem
 from bareshell.model.build import Build
 from bareshell.model.car import Car
+from bareshell.model.forecast import IssuedForecast
 from bareshell.model.job import JobRecord
 from bareshell.model.note import Lesson, Note, Photo
 from bareshell.model.part import Holding, Need, OrderRecord
@@ -49,6 +50,7 @@ class Draft:
     notes: dict[str, Note] = field(default_factory=dict)
     lessons: dict[str, Lesson] = field(default_factory=dict)
     photos: dict[str, Photo] = field(default_factory=dict)
+    forecasts: dict[str, IssuedForecast] = field(default_factory=dict)
     versions: dict[str, int] = field(default_factory=dict)
     to_settle: set[str] = field(default_factory=set)
     seq: int = 0

@@ -148,7 +148,10 @@ def _order(draft: Draft, change: c.OrderSet, entry: Entry) -> None:
     old = draft.orders.get(change.line.id) or OrderRecord(change.line)
     same = old.line.expected_on == change.line.expected_on and old.expected_since is not None
     since = old.expected_since if same else entry.happened_at
-    draft.orders[change.line.id] = replace(old, line=change.line, expected_since=since)
+    first = old.promised_on or change.line.expected_on
+    draft.orders[change.line.id] = replace(
+        old, line=change.line, expected_since=since, promised_on=first
+    )
 
 
 @folds(c.OrderExpected)
@@ -156,7 +159,12 @@ def _expected(draft: Draft, change: c.OrderExpected, entry: Entry) -> None:
     old = draft.orders.get(change.order_id)
     if old is not None:
         line = replace(old.line, expected_on=change.expected_on)
-        draft.orders[change.order_id] = replace(old, line=line, expected_since=entry.happened_at)
+        draft.orders[change.order_id] = replace(
+            old,
+            line=line,
+            expected_since=entry.happened_at,
+            promised_on=old.promised_on or change.expected_on,
+        )
 
 
 @folds(c.OrderCancelled)
@@ -322,3 +330,8 @@ def _lesson(draft: Draft, change: c.LessonLearned, _entry: Entry) -> None:
 @folds(c.PhotoKept)
 def _photo(draft: Draft, change: c.PhotoKept, _entry: Entry) -> None:
     draft.photos[change.photo.id] = change.photo
+
+
+@folds(c.ForecastIssued)
+def _forecast(draft: Draft, change: c.ForecastIssued, _entry: Entry) -> None:
+    draft.forecasts[change.forecast.id] = change.forecast
