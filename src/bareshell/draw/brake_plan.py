@@ -1,0 +1,455 @@
+"""The car from above with its circuits in place, to scale; every part and line can be a link."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from bareshell.draw.brake_car import BleedMark, CarPlan, PlanFailure, PlanLine, PlanPart
+from bareshell.draw.brake_margin import Note, Placed, Words, placed_notes
+from bareshell.draw.brake_routes import (
+    arrow,
+    at_share,
+    by_habit,
+    length_of,
+    rounded,
+    wavy,
+)
+from bareshell.draw.brake_sheet import (
+    NARROW,
+    Box,
+    Href,
+    Point,
+    lines_of,
+    link,
+    listed,
+    sheet,
+)
+from bareshell.draw.brake_stage import Stage, car_outline, scale_bar, set_stage, wheels
+from bareshell.draw.brake_symbols import moved, octagon
+from bareshell.draw.svg import Svg, circle, joined, number, path, rect, text
+
+_TAG: Final = 9.0
+_SHARES: Final = (0.5, 0.35, 0.65, 0.2, 0.8)
+_ORDER: Final = ("disc", "drum", "caliper", "wheel cylinder")
+
+
+@dataclass(frozen=True, slots=True)
+class _Ways:
+    """Where every line runs on the picture, and those that could not be drawn."""
+
+    by_id: dict[str, tuple[Point, ...]]
+    undrawn: tuple[str, ...]
+
+
+def circuit_plan(
+    plan: CarPlan,
+    *,
+    failure: PlanFailure | None = None,
+    bleeds: Sequence[BleedMark] = (),
+    href: Href | None = None,
+    flow: bool = False,
+    width: float = NARROW,
+) -> Svg:
+    """The car from above, nose up, with both circuits.
+
+    Parameters
+    ----------
+    plan : CarPlan
+        The car and its brakes.
+    failure : PlanFailure, optional
+        What it is shown with: the failed element as an octagon with its word, the tags of lost
+        circuits struck, wheels without a brake hatched and so called.
+    bleeds : sequence of BleedMark
+        The order of bleeding, numbered at the screws.
+    href : callable, optional
+        The address for an id; with it every part and line is a link that the keyboard reaches.
+    flow : bool
+        Whether arrows show where fluid runs when the pedal goes down.
+    width : float
+        ``NARROW`` or ``WIDE``. [px]
+
+    Returns
+    -------
+    drawing : Svg
+        Needs the page's `definitions`.
+    """
+    stage = set_stage(plan, width)
+    ways = _ways(stage)
+    notes = [*_wheel_notes(stage, failure, bleeds), *_part_notes(stage, failure, bleeds)]
+    notes += _line_notes(stage, ways, failure)
+    placed, foot = placed_notes(notes, width, stage.sides, 34.0, stage.foot + 6.0)
+    below, height = _foot(stage, ways, max(foot, stage.foot) + 22.0)
+    taken = [stage.box(part.id) for part in plan.parts]
+    taken += [box for block in placed for box in block.boxes()]
+    mark = _failed_at(stage, ways, failure)
+    if mark is not None:
+        taken.append(_around(mark, 13.0))
+    tags = _tags(stage, ways, failure, taken)
+    return sheet(
+        width,
+        height,
+        sentence(plan, failure, bleeds),
+        car_outline(stage),
+        wheels(stage, failure.without_brake if failure else ()),
+        _rods(stage),
+        *(_line(line, stage, ways, placed, href, failure) for line in plan.lines),
+        joined(*(block.leader() for block in placed)),
+        *(_part(part, stage, placed, href) for part in plan.parts),
+        _arrows(plan, ways, taken) if flow else Svg(),
+        tags,
+        octagon(mark) if mark is not None else Svg(),
+        _screws(stage, bleeds, taken),
+        below,
+        linked=href is not None,
+    )
+
+
+def sentence(
+    plan: CarPlan, failure: PlanFailure | None = None, bleeds: Sequence[BleedMark] = ()
+) -> str:
+    """What the plan shows, for those who cannot see it."""
+    said = ["Car from above, nose up, to scale."]
+    said += [circuit.sentence for circuit in plan.circuits]
+    if bleeds:
+        titles = {part.id: part.title for part in plan.parts}
+        turns = [f"{mark.number} {titles.get(mark.part, mark.part)}" for mark in bleeds]
+        said.append(f"Order of bleeding: {listed(turns)}.")
+    if failure is not None:
+        said.append(failure.sentence)
+        if failure.without_brake:
+            said.append(f"No brake at {listed(failure.without_brake)}.")
+    return " ".join(said)
+
+
+# ---------------------------------------------------------------- ways of lines
+
+
+def _ways(stage: Stage) -> _Ways:
+    """Where each line runs: as it was entered, else straight for a hose, else by habit."""
+    found: dict[str, tuple[Point, ...]] = {}
+    undrawn: list[str] = []
+    later: list[PlanLine] = []
+    for line in stage.plan.lines:
+        ends = [_end(stage, end) for end in line.ends]
+        middle = [stage.at(point) for point in line.route_m]
+        points = [point for point in (ends[0], *middle, ends[1]) if point is not None]
+        if len(points) < 2:
+            undrawn.append(line.title)
+        elif middle or line.kind != "pipe":
+            found[line.id] = tuple(points)
+        else:
+            later.append(line)
+    boxes = {part.id: stage.box(part.id) for part in stage.plan.parts}
+    for line in later:
+        start, end = (_end(stage, each) for each in line.ends)
+        if start is not None and end is not None:
+            others = [box for name, box in boxes.items() if name not in _parts_of(line)]
+            found[line.id] = by_habit(start, end, list(found.values()), others)
+    return _Ways(found, tuple(undrawn))
+
+
+def _parts_of(line: PlanLine) -> tuple[str, str]:
+    return line.ends[0][0], line.ends[1][0]
+
+
+def _end(stage: Stage, end: tuple[str, str]) -> Point | None:
+    part, chamber = end
+    if part not in stage.places:
+        return None
+    return stage.signs[part].chamber_at(stage.places[part], chamber)
+
+
+def _rods(stage: Stage) -> Svg:
+    """The rods of the pedal, the servo and the cylinder."""
+    drawn = []
+    for one, two in stage.plan.pushes:
+        if one in stage.places and two in stage.places:
+            (x1, y1), (x2, y2) = stage.places[one], stage.places[two]
+            drawn.append(
+                path(f"M{number(x1)} {number(y1)}L{number(x2)} {number(y2)}", "l-thick bk-rod")
+            )
+    return joined(*drawn)
+
+
+# ---------------------------------------------------------------- lines
+
+
+def _line(
+    line: PlanLine,
+    stage: Stage,
+    ways: _Ways,
+    placed: Sequence[Placed],
+    href: Href | None,
+    failure: PlanFailure | None,
+) -> Svg:
+    way = ways.by_id.get(line.id)
+    if way is None:
+        return Svg()
+    d = wavy(way) if line.kind == "hose" else rounded(way)
+    failed = failure is not None and failure.element == line.id
+    open_ends = [
+        circle(*way[index], 4, "box bk-open")
+        for index, end in ((0, line.ends[0]), (-1, line.ends[1]))
+        if end[0] not in stage.places
+    ]
+    circuit = f"circuit {line.circuit}" if line.circuit else "no circuit reaches it"
+    called = f"{line.title}, {line.kind}, {circuit}"
+    words = joined(*(block.drawn(line.id) for block in placed))
+    return link(
+        href(line.id) if href else None,
+        called,
+        path(d, "bk-hit bk-hit-line") if href else Svg(),
+        drawn_line(d, line.kind, line.circuit, failed=failed),
+        *open_ends,
+        words,
+    )
+
+
+def drawn_line(d: str, kind: str, circuit: int, *, failed: bool = False) -> Svg:
+    """A line of the circuit in its style.
+
+    Parameters
+    ----------
+    d : str
+        Its path.
+    kind : str
+        ``pipe``, ``hose`` or ``screwed straight in``.
+    circuit : int
+        1 cased, 2 long dashes, 3 dash and dot, 4 short dashes; 0 dotted.
+    failed : bool
+        Whether it is the element that has failed.
+    """
+    if kind == "hose":
+        return joined(path(d, "bk-under"), path(d, "bk-hose bk-ox" if failed else "bk-hose"))
+    if circuit == 1:
+        return joined(
+            path(d, "bk-under"),
+            path(d, "bk-case bk-ox" if failed else "bk-case"),
+            path(d, "bk-core"),
+        )
+    style = ("bk-none", "", "bk-long", "bk-dashdot", "bk-short")[min(circuit, 4)]
+    return joined(path(d, "bk-under"), path(d, f"bk-line {style}{' bk-ox' if failed else ''}"))
+
+
+def tag(circuit: int, at: Point, *, lost: bool = False) -> Svg:
+    """The number of a circuit in its shape; struck through when the circuit is lost."""
+    shapes = (
+        circle(0, 0, _TAG, "box"),
+        rect(-8.5, -8.5, 17, 17, "box"),
+        path("M0 -12L12 8.5H-12Z", "box"),
+        path("M0 -12.5L12.5 0L0 12.5L-12.5 0Z", "box"),
+    )
+    struck = path("M-13 13L13 -13", "bk-strike") if lost else Svg()
+    return moved(
+        at,
+        shapes[min(circuit, 4) - 1],
+        struck,
+        text(0, 5, str(circuit), "t-name halo" if lost else "t-name", "middle"),
+    )
+
+
+def _tags(stage: Stage, ways: _Ways, failure: PlanFailure | None, taken: list[Box]) -> Svg:
+    """Number the lines of each circuit where nothing else stands, the long ones first."""
+    drawn = []
+    lost = failure.lost_circuits if failure else ()
+    lines = [line for line in stage.plan.lines if line.circuit and line.id in ways.by_id]
+    lines.sort(key=lambda line: (line.kind != "pipe", -length_of(ways.by_id[line.id])))
+    tagged: dict[int, int] = {}
+    for line in lines:
+        way = ways.by_id[line.id]
+        enough = tagged.get(line.circuit, 0) >= 1 and length_of(way) < 60
+        if enough or tagged.get(line.circuit, 0) >= 4:
+            continue
+        for share in _SHARES:
+            at, _ = at_share(way, share)
+            box = _around(at, _TAG + 3.0)
+            if not any(box.meets(other) for other in taken):
+                taken.append(box)
+                drawn.append(tag(line.circuit, at, lost=line.circuit in lost))
+                tagged[line.circuit] = tagged.get(line.circuit, 0) + 1
+                break
+    return joined(*drawn)
+
+
+def _arrows(plan: CarPlan, ways: _Ways, taken: list[Box]) -> Svg:
+    """Arrows along the lines, where no sign and no tag stands; a long line has two."""
+    drawn = []
+    for line in plan.lines:
+        way = ways.by_id.get(line.id)
+        if way is None or not line.flows:
+            continue
+        wanted = 2 if length_of(way) > 150 else 1
+        for share in (0.75, 0.3, 0.55, 0.45, 0.65, 0.2, 0.85):
+            at, _ = at_share(way, share)
+            box = _around(at, 6.0)
+            if wanted and not any(box.meets(other) for other in taken):
+                taken.append(_around(at, 16.0))
+                drawn.append(path(arrow(way, share, back=line.flows < 0), "bk-arrow"))
+                wanted -= 1
+    return joined(*drawn)
+
+
+def _around(at: Point, reach: float) -> Box:
+    return Box(at[0] - reach, at[1] - reach, at[0] + reach, at[1] + reach)
+
+
+# ---------------------------------------------------------------- parts
+
+
+def _part(part: PlanPart, stage: Stage, placed: Sequence[Placed], href: Href | None) -> Svg:
+    at, sign = stage.places[part.id], stage.signs[part.id]
+    box = sign.box(at)
+    grow_x, grow_y = (max(4.0, 13.0 - (side / 2)) for side in sign.size)
+    hit = rect(
+        box.left - grow_x,
+        box.top - grow_y,
+        box.right - box.left + 2 * grow_x,
+        box.bottom - box.top + 2 * grow_y,
+        "bk-hit",
+        rx=3,
+    )
+    called = ", ".join(word for word in (part.title, part.name, *part.notes) if word)
+    return link(
+        href(part.id) if href else None,
+        f"{called}, taken off" if part.removed else called,
+        hit if href else Svg(),
+        sign.ghost(at) if part.removed else sign.drawn(at),
+        joined(*(block.drawn(part.id) for block in placed)),
+    )
+
+
+def _wheel_notes(
+    stage: Stage, failure: PlanFailure | None, bleeds: Sequence[BleedMark]
+) -> list[Note]:
+    """The words of each wheel in one block: what brakes it, and what it does now."""
+    notes = []
+    for wheel in dict.fromkeys(part.wheel for part in stage.plan.parts if part.wheel):
+        parts = [part for part in stage.plan.parts if part.wheel == wheel and part.name]
+        parts.sort(key=lambda part: _ORDER.index(part.kind) if part.kind in _ORDER else 9)
+        words: list[Words] = []
+        for index, part in enumerate(parts):
+            words += _words_of(part, failure, bleeds, head="t-name" if index == 0 else "t-soft")
+        if failure is not None:
+            bare = wheel in failure.without_brake
+            said = "no brake" if bare else failure.wheel_words.get(wheel, "")
+            if said:
+                words.append(Words(said, "t-name" if bare else "", parts[0].id if parts else ""))
+        if words and parts:
+            first = parts[0]
+            dotted = any(part.by_habit for part in parts)
+            side = -1 if wheel.endswith("left") else 1
+            box = stage.box(first.id)
+            notes.append(Note(stage.places[first.id], tuple(words), box, dotted, side))
+    return notes
+
+
+def _part_notes(
+    stage: Stage, failure: PlanFailure | None, bleeds: Sequence[BleedMark]
+) -> list[Note]:
+    notes = []
+    for part in stage.plan.parts:
+        failed = failure is not None and failure.element == part.id
+        if part.wheel or not (part.name or failed):
+            continue
+        words = _words_of(part, failure, bleeds)
+        at = stage.places[part.id]
+        notes.append(Note(at, tuple(words), stage.box(part.id), part.by_habit, ox=failed))
+    return notes
+
+
+def _words_of(
+    part: PlanPart,
+    failure: PlanFailure | None,
+    bleeds: Sequence[BleedMark],
+    head: str = "t-name",
+) -> list[Words]:
+    failed = failure is not None and failure.element == part.id
+    words = [Words(part.name or part.title, "t-ox" if failed else head, part.id)]
+    if failed and failure is not None:
+        words.append(Words(failure.word, "t-ox", part.id))
+    words += [Words(note, "t-soft", part.id) for note in part.notes]
+    words += [
+        Words(f"{mark.number}: {mark.words}", "", part.id)
+        for mark in bleeds
+        if mark.part == part.id and mark.words
+    ]
+    return words
+
+
+def _line_notes(stage: Stage, ways: _Ways, failure: PlanFailure | None) -> list[Note]:
+    notes = []
+    for line in stage.plan.lines:
+        joints = {f"{line.id}-0": "joint", f"{line.id}-1": "joint", line.id: ""}
+        failed = failure is not None and failure.element in joints
+        element = failure.element if failed and failure is not None else line.id
+        at = _along_line(ways, element)
+        if at is None or not (line.named or failed):
+            continue
+        words = [Words(line.title, "t-ox" if failed else "t-name", line.id)]
+        if failed and failure is not None:
+            said = f"{joints[element]} {failure.word}".strip()
+            words.append(Words(said, "t-ox", line.id))
+        words += [Words(note, "t-soft", line.id) for note in line.notes]
+        notes.append(Note(at, tuple(words), _around(at, 12.0 if failed else 3.0), ox=failed))
+    return notes
+
+
+def _failed_at(stage: Stage, ways: _Ways, failure: PlanFailure | None) -> Point | None:
+    if failure is None:
+        return None
+    if failure.element in stage.places:
+        return stage.places[failure.element]
+    return _along_line(ways, failure.element)
+
+
+def _along_line(ways: _Ways, element: str) -> Point | None:
+    """The middle of a line, or for one of its joints (``rear-pipe-0``) that end."""
+    if (way := ways.by_id.get(element)) is not None:
+        return at_share(way, 0.5)[0]
+    line, _, end = element.rpartition("-")
+    way = ways.by_id.get(line)
+    if way is None or end not in ("0", "1"):
+        return None
+    reach = min(0.4, 11.0 / max(length_of(way), 1.0))  # beside the part that it is screwed to
+    return at_share(way, reach if end == "0" else 1 - reach)[0]
+
+
+def _screws(stage: Stage, bleeds: Sequence[BleedMark], taken: list[Box]) -> Svg:
+    """Number each turn of the bleeding at its screw, beside the sign and clear of the others."""
+    drawn = []
+    for mark in bleeds:
+        if mark.part not in stage.places:
+            continue
+        x, y = stage.places[mark.part]
+        width, height = stage.signs[mark.part].size
+        reach_x, reach_y = width / 2 + 13, height / 2 + 13
+        around: Iterable[Point] = (
+            (x + math.copysign(reach_x, stage.width / 2 - x), y),
+            (x, y - reach_y),
+            (x, y + reach_y),
+            (x + math.copysign(reach_x, x - stage.width / 2), y),
+            (x + math.copysign(reach_x, stage.width / 2 - x), y - reach_y),
+            (x + math.copysign(reach_x, stage.width / 2 - x), y + reach_y),
+        )
+        at = min(around, key=lambda spot: sum(_around(spot, 11).meets(box) for box in taken))
+        taken.append(_around(at, 11))
+        sign = joined(
+            circle(0, 0, 10.5, "bk-turn"), text(0, 5, str(mark.number), "t-name t-on-ink", "middle")
+        )
+        drawn.append(moved(at, sign))
+    return joined(*drawn)
+
+
+# ---------------------------------------------------------------- foot
+
+
+def _foot(stage: Stage, ways: _Ways, y: float) -> tuple[Svg, float]:
+    """The scale and what has to be said of the plan."""
+    notes = list(stage.plan.notes)
+    if ways.undrawn:
+        notes.append(f"Not drawn, since no end and no route is known: {listed(ways.undrawn)}.")
+    said, below = lines_of(notes, 2, y + 30, stage.width - 4)
+    return joined(scale_bar(stage, y), said), (below if notes else y + 14.0)
