@@ -7,6 +7,7 @@ from datetime import date, time, timedelta
 
 from bareshell.demo import muddles, shelf, turns, words
 from bareshell.demo.beginnings import jobs_of, proofs_of, starter_needs, tell_beginnings
+from bareshell.demo.brakes_told import tell_brakes
 from bareshell.demo.car import CAR
 from bareshell.demo.days import at, days_to_come, lost_days
 from bareshell.demo.orders import tell_orders
@@ -57,6 +58,7 @@ def demo_story(today: date) -> tuple[Told, ...]:
     turns.tell_hold(book, sessions[-1], proofs.values())
     turns.tell_gate(book, sessions)
     _tell_words(book, today, sessions)
+    tell_brakes(book, today, sessions)
     _tell_days(book, today, sessions)
     muddles.tell_mistake(book, sessions)
     muddles.tell_dispute(book, today, needs, jobs)

@@ -24,14 +24,14 @@ BRAKES: Final = (
         "Front brake hose, left",
         "front-hoses",
         1,
-        hose("M10x1.0 male, convex", "3/8-24 UNF female, cone", 330, "12.7 mm hole, clip"),
+        hose("M10x1.0 male, washer", "M10x1.0 female, convex", 330, "12.7 mm hole, clip"),
     ),
     want(
         "front-hose-right",
         "Front brake hose, right",
         "front-hoses",
         1,
-        hose("M10x1.0 male, convex", "3/8-24 UNF female, cone", 330, "12.7 mm hole, clip"),
+        hose("M10x1.0 male, washer", "M10x1.0 female, convex", 330, "12.7 mm hole, clip"),
     ),
     want("front-hose-clips", "Spring clips for the front hoses", "front-hoses", 2, fixing=True),
     want(
