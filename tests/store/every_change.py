@@ -23,6 +23,7 @@ from bareshell.model.brake import (
 from bareshell.model.car import Car, Layout
 from bareshell.model.forecast import IssuedForecast, IssuedGate, PlannedWork
 from bareshell.model.job import Caution, Job, Recheck, Wait, Way
+from bareshell.model.looked import Seen
 from bareshell.model.note import Lesson, Note, Photo
 from bareshell.model.part import (
     Exchange,
@@ -307,6 +308,8 @@ HAPPENINGS: tuple[c.Change, ...] = (
             (PlannedWork(date(2026, 3, 11), "tank"),),
         )
     ),
+    c.ItemLookedAt("horn", Seen.WRONG, "owner", "rattles at full lock"),
+    c.MilesRead(50.5, "home again"),
     c.BrakeSystemSet(BrakeSystem("built", "As built", parts=(MASTER,), mark="yours", note="new")),
     c.BrakeSystemSet(BrakeSystem("works", "As it left the works", Role.STANDARD)),
     c.BrakePartSet("built", CALIPER),

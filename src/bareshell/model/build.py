@@ -10,6 +10,7 @@ from bareshell.model.brake import BrakeReading, BrakeSystem
 from bareshell.model.car import Car
 from bareshell.model.forecast import IssuedForecast
 from bareshell.model.job import JobRecord
+from bareshell.model.looked import Look, MilesReading
 from bareshell.model.note import Lesson, Note, Photo
 from bareshell.model.part import Holding, Need, OrderRecord
 from bareshell.model.position import Placement, Support, SupportMove
@@ -54,6 +55,8 @@ class Build:
     lessons: Mapping[str, Lesson] = field(default_factory=dict)
     photos: Mapping[str, Photo] = field(default_factory=dict)
     forecasts: Mapping[str, IssuedForecast] = field(default_factory=dict)
+    looks: Mapping[str, Look] = field(default_factory=dict)
+    miles: tuple[MilesReading, ...] = ()
     versions: Mapping[str, int] = field(default_factory=dict)
     to_settle: frozenset[str] = frozenset()
     seq: int = 0

@@ -15,11 +15,14 @@ from bareshell.model.bounds import check_bounds
 from bareshell.model.build import Build
 from bareshell.model.decide_brakes import CHECKS as OF_BRAKES
 from bareshell.model.job import JobStatus
+from bareshell.model.looked import Seen
 from bareshell.model.network import find_cycle, predecessors
 from bareshell.model.part import GoodsIn
 from bareshell.model.position import BODY_STATES
 from bareshell.model.proof import ProofState
 from bareshell.model.standing import gate_standings, proofs_beneath, standing_of_proof
+
+FARTHEST_MILES = 1_000_000.0
 
 Check = Callable[[Build, Any], None]
 CHECKS: dict[type[c.Change], Check] = {**OF_BRAKES}
@@ -427,3 +430,21 @@ def _forecast(_build: Build, change: c.ForecastIssued) -> None:
 @checks(c.DepartureReturned)
 def _departure_known(build: Build, change: c.DepartureReturned) -> None:
     _known("departure", change.departure_id, build.departures)
+
+
+@checks(c.ItemLookedAt)
+def _looked(_build: Build, change: c.ItemLookedAt) -> None:
+    if not change.by.strip():
+        raise BadInput("name", "it is empty", "say who looked")
+    if change.seen is Seen.WRONG and not change.words.strip():
+        raise BadInput("words", "nothing says what is wrong", "say what must be put right")
+
+
+@checks(c.MilesRead)
+def _miles(_build: Build, change: c.MilesRead) -> None:
+    if not 0 <= change.miles <= FARTHEST_MILES:
+        raise BadInput(
+            "miles",
+            f"{change.miles:g} is not what a car runs",
+            f"give the miles since it went back on the road, 0 to {FARTHEST_MILES:g}",
+        )

@@ -38,6 +38,11 @@ class Item:
     jobs: tuple[str, ...] = ()
     people: int = 1
 
+    @property
+    def title(self) -> str:
+        """What it is called: the words before the colon, else all of them."""
+        return self.words.partition(":")[0]
+
 
 @dataclass(frozen=True, slots=True)
 class Evidence:

@@ -12,6 +12,7 @@ from bareshell.model import changes as c
 from bareshell.model.brake import BrakeSystem
 from bareshell.model.build import Build
 from bareshell.model.entry import Entry
+from bareshell.proofs.rehearsal import ITEMS
 
 
 def quoted(title: str) -> str:
@@ -36,6 +37,9 @@ _TITLES: dict[str, Callable[[Build, str], str]] = {
     "brake-line": lambda build, key: _of_brakes(build, key).line(_last(key)).title,
     "brake-reading": lambda build, key: build.brake_readings[key].kind.value,
 }
+ITEM_WORDS = {item.id: item.title for item in ITEMS}
+"""What the items of the rehearsal are called."""
+
 _KINDS = {
     "pattern": "session pattern",
     "brake-part": "brake part",
@@ -92,6 +96,10 @@ def subject_of(names: Names, subject: str) -> str:
         return f"the move from {names.title('support', start)} to {names.title('support', end)}"
     if kind == "day":
         return on_day(date.fromisoformat(key))
+    if kind == "item":
+        return f"item {quoted(ITEM_WORDS.get(key, key))} of the rehearsal"
+    if kind == "miles":
+        return "the miles run"
     if kind == "forecast":
         return f"the forecast of {key}"
     if kind == "entry":

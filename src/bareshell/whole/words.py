@@ -16,7 +16,7 @@ from bareshell.model.entry import Entry, Standing
 from bareshell.model.part import GoodsIn
 from bareshell.model.proof import Reading
 from bareshell.whole.brake_words import TELLERS as OF_BRAKES
-from bareshell.whole.names import Names, on_day, quoted, subject_of
+from bareshell.whole.names import ITEM_WORDS, Names, on_day, quoted, subject_of
 
 Teller = Callable[[Names, Any], str]
 TELLERS: dict[type[c.Change], Teller] = {**OF_BRAKES}
@@ -412,6 +412,17 @@ def _forecast_issued(_names: Names, change: c.ForecastIssued) -> str:
         f"a forecast was kept: on the road by {on_day(said.p50)} in half of futures, by "
         f"{on_day(said.p80)} in eight of ten"
     )
+
+
+@tells(c.ItemLookedAt)
+def _item_looked_at(_names: Names, change: c.ItemLookedAt) -> str:
+    item = quoted(ITEM_WORDS.get(change.item, change.item))
+    return f"{change.by} looked at {item}: {change.seen}{_said(change.words)}"
+
+
+@tells(c.MilesRead)
+def _miles_read(_names: Names, change: c.MilesRead) -> str:
+    return f"{change.miles:g} miles since it went back on the road{_said(change.words)}"
 
 
 @tells(c.Withdrawn)

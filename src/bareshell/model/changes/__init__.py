@@ -29,6 +29,8 @@ from bareshell.model.changes.job import JobStarted as JobStarted
 from bareshell.model.changes.job import JobTakenIn as JobTakenIn
 from bareshell.model.changes.job import JobTakenOff as JobTakenOff
 from bareshell.model.changes.job import JobWorked as JobWorked
+from bareshell.model.changes.looked import ItemLookedAt as ItemLookedAt
+from bareshell.model.changes.looked import MilesRead as MilesRead
 from bareshell.model.changes.part import ExchangeReturned as ExchangeReturned
 from bareshell.model.changes.part import GoodsChecked as GoodsChecked
 from bareshell.model.changes.part import HoldingDropped as HoldingDropped

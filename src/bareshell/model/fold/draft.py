@@ -10,6 +10,7 @@ from bareshell.model.build import Build
 from bareshell.model.car import Car
 from bareshell.model.forecast import IssuedForecast
 from bareshell.model.job import JobRecord
+from bareshell.model.looked import Look, MilesReading
 from bareshell.model.note import Lesson, Note, Photo
 from bareshell.model.part import Holding, Need, OrderRecord
 from bareshell.model.position import Placement, Support, SupportMove
@@ -51,6 +52,8 @@ class Draft:
     lessons: dict[str, Lesson] = field(default_factory=dict)
     photos: dict[str, Photo] = field(default_factory=dict)
     forecasts: dict[str, IssuedForecast] = field(default_factory=dict)
+    looks: dict[str, Look] = field(default_factory=dict)
+    miles: list[MilesReading] = field(default_factory=list)
     versions: dict[str, int] = field(default_factory=dict)
     to_settle: set[str] = field(default_factory=set)
     seq: int = 0
@@ -69,5 +72,6 @@ class Draft:
         """Return the draft as a build."""
         values = {spec.name: getattr(self, spec.name) for spec in fields(Build)}
         values["placements"] = tuple(self.placements)
+        values["miles"] = tuple(self.miles)
         values["to_settle"] = frozenset(self.to_settle)
         return Build(**values)

@@ -12,6 +12,7 @@ from bareshell.model.entry import Entry
 from bareshell.model.fold.brakes import HANDLERS as OF_BRAKES
 from bareshell.model.fold.draft import Draft
 from bareshell.model.job import JobEvent, JobEventKind, JobRecord
+from bareshell.model.looked import Look, MilesReading
 from bareshell.model.part import Delivery, Exchange, GoodsIn, Holding, OrderRecord
 from bareshell.model.proof import ProofEvent, ProofEventKind, ProofRecord, Reading
 from bareshell.model.temp import GatePassing, GateRecord, TempEvent, TempRecord
@@ -335,3 +336,19 @@ def _photo(draft: Draft, change: c.PhotoKept, _entry: Entry) -> None:
 @folds(c.ForecastIssued)
 def _forecast(draft: Draft, change: c.ForecastIssued, _entry: Entry) -> None:
     draft.forecasts[change.forecast.id] = change.forecast
+
+
+@folds(c.ItemLookedAt)
+def _looked(draft: Draft, change: c.ItemLookedAt, entry: Entry) -> None:
+    before = draft.looks.get(change.item)
+    # A look typed on Sunday about Friday does not undo Saturday's.
+    if before is None or before.at <= entry.happened_at:
+        draft.looks[change.item] = Look(
+            change.item, entry.happened_at, change.seen, change.by, change.words
+        )
+
+
+@folds(c.MilesRead)
+def _miles(draft: Draft, change: c.MilesRead, entry: Entry) -> None:
+    reading = MilesReading(entry.happened_at, change.miles, change.words)
+    insort(draft.miles, reading, key=lambda one: one.at)
