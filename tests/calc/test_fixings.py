@@ -212,7 +212,7 @@ class TestTorque:
         pull = 0.75 * fixings.proof_load(area, strength_of("grade 2", diameter).proof_pa)
         assert pull / LBF == pytest.approx(clamp, rel=5e-3)
         found = fixings.tightening_torque(0.20, diameter, pull) / LBF_FT
-        assert found == pytest.approx(torque, abs=0.1)
+        assert found == pytest.approx(torque, abs=0.3)  # printed to about half
 
     @given(st.floats(1, 500), st.floats(0.08, 0.4), st.floats(0.003, 0.03))
     def test_clamp_is_torque_undone(self, torque: float, factor: float, diameter: float) -> None:

@@ -72,6 +72,7 @@ def describe_car(door: Door, fields: Fields, pen: Pen) -> Written:
             currency=currency,
             units=form.text("units") or "metric",
             words=form.text("words"),
+            budget=old.budget if old else None,
         ),
     )
     form.check()

@@ -419,7 +419,7 @@ def _exchange(form: Filled, build: Build, old: Exchange | None) -> Exchange | No
     deposit = _money(form, build, "deposit")
     if return_by is None and deposit is None:
         return None
-    return Exchange(return_by, deposit, old.returned_on if old else None)
+    return replace(old or Exchange(), return_by=return_by, deposit=deposit)
 
 
 def _currency(build: Build) -> str:

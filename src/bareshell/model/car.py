@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from bareshell.model.part import Money
+
 
 class Layout(StrEnum):
     """Which wheels are driven."""
@@ -56,6 +58,8 @@ class Car:
         ``metric`` or ``imperial``: what is shown first.
     words : str
         Anything else: year, colour, history.
+    budget : Money or None
+        What it may cost from here on, all in; None when nobody set one.
     """
 
     name: str
@@ -67,6 +71,7 @@ class Car:
     currency: str = "GBP"
     units: str = "metric"
     words: str = ""
+    budget: Money | None = None
 
     def __post_init__(self) -> None:
         """A car has a name and a known system of units."""

@@ -7,6 +7,7 @@ from datetime import date, datetime
 from decimal import Decimal
 from enum import StrEnum
 
+from bareshell.model.duty import Duty
 from bareshell.model.spec import PlainSpec, Spec
 from bareshell.model.trust import Trust
 
@@ -30,6 +31,23 @@ class Money:
             raise ValueError(f"currency is {self.currency!r}; it must be three capital letters")
 
 
+@dataclass(frozen=True, slots=True)
+class Guess:
+    """What a thing may cost, for all of what is wanted: low and high."""
+
+    low: Money
+    high: Money
+
+    def __post_init__(self) -> None:
+        """Both ends are in one currency and in order."""
+        if self.low.currency != self.high.currency:
+            raise ValueError(
+                f"a guess is in one currency, not {self.low.currency} and {self.high.currency}"
+            )
+        if self.low.amount > self.high.amount:
+            raise ValueError(f"a guess rises: {self.low.amount} is more than {self.high.amount}")
+
+
 class NeededTo(StrEnum):
     """Whether a job cannot begin without a part, or only cannot end."""
 
@@ -41,7 +59,8 @@ class NeededTo(StrEnum):
 class Need:
     """What a job wants: how many of what, and by when in the job.
 
-    ``bag`` is the kit it is packed in; ``fixing`` says it is a fastener, clip or pin.
+    ``bag`` is the kit it is packed in; ``fixing`` says it is a fastener, clip or pin. ``duty`` is
+    what it is relied on for, None when nobody said; ``guess`` what it may cost.
     """
 
     id: str
@@ -54,6 +73,8 @@ class Need:
     fixing: bool = False
     mark: str = ""
     note: str = ""
+    duty: Duty | None = None
+    guess: Guess | None = None
 
     def __post_init__(self) -> None:
         """A need is for at least one."""
@@ -97,16 +118,39 @@ class SourceClass(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Exchange:
-    """An exchange unit: the old one must be back by a date or the deposit is lost."""
+    """An exchange unit: the old one must be back by a date or the deposit is lost.
+
+    Before it goes back the new one is proved on the bench, and the old one photographed and
+    measured, each on its day; None: not yet.
+    """
 
     return_by: date | None = None
     deposit: Money | None = None
     returned_on: date | None = None
+    proved_on: date | None = None
+    photographed_on: date | None = None
+    measured_on: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class OrderLine:
-    """What is coming: ordered when, from whom, expected when (None: nobody knows)."""
+    """What is coming: ordered when, from whom, expected when (None: nobody knows).
+
+    Parameters
+    ----------
+    batch : str
+        What goes together: one parcel, or one lot counted out for plating.
+    sent : str
+        The holding that was sent away for work, when this line is its coming back.
+    carriage, tax : Money or None
+        Carriage of the whole batch, on one of its lines; tax within the price. None: not known.
+    paid_on : date or None
+        When it was paid.
+    return_within_days : int or None
+        For how long after it comes the supplier takes a wrong one back. [days]
+    sent_back_on : date or None
+        When what came wrong went back.
+    """
 
     id: str
     title: str
@@ -120,6 +164,13 @@ class OrderLine:
     exchange: Exchange | None = None
     spec: Spec = PlainSpec()
     note: str = ""
+    batch: str = ""
+    sent: str = ""
+    carriage: Money | None = None
+    tax: Money | None = None
+    paid_on: date | None = None
+    return_within_days: int | None = None
+    sent_back_on: date | None = None
 
     def __post_init__(self) -> None:
         """An order is for at least one."""

@@ -1,12 +1,14 @@
 """Typed specifications of parts and fixings.
 
 Every figure may be unknown (None): unknown is a question to ask before ordering, never a
-silent default. Lengths in metres.
+silent default. Lengths in metres. A tolerance says by how much a size may be off either way;
+where it is unknown, a fit is judged by how well such a size can be measured, and says so.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from typing import Literal
 
 
@@ -32,6 +34,10 @@ class BoltSpec:
     finish: str | None = None
     washer: str | None = None
     lock: str | None = None
+    what: str | None = None
+    drive: str | None = None
+    grip_tolerance_m: float | None = None
+    length_tolerance_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +50,9 @@ class PinSpec:
     grip_to_hole_m: float | None = None
     head: str | None = None
     material: str | None = None
+    grip_tolerance_m: float | None = None
+    hole_m: float | None = None
+    hardness: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +75,8 @@ class UnionSpec:
     seat: str | None = None
     flare: str | None = None
     pipe_diameter_m: float | None = None
+    nut_length_m: float | None = None
+    lead: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,11 +103,18 @@ class HoseSpec:
     bracket: str | None = None
     clocking_deg: float | None = None
     carries: str | None = None
+    thread_a: str | None = None
+    seat_a: str | None = None
+    thread_b: str | None = None
+    seat_b: str | None = None
+    clip_m: float | None = None
+    wall_m: float | None = None
+    length_tolerance_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class CylinderSpec:
-    """Caliper, wheel cylinder or master cylinder."""
+    """A hydraulic cylinder of any other kind, such as a clutch slave."""
 
     kind: Literal["cylinder"] = "cylinder"
     what: str | None = None
@@ -104,6 +122,61 @@ class CylinderSpec:
     pistons: int | None = None
     port_thread: str | None = None
     hand: str | None = None
+    fluid_base: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CaliperSpec:
+    """Brake caliper."""
+
+    kind: Literal["caliper"] = "caliper"
+    hand: str | None = None
+    pistons: int | None = None
+    piston_m: float | None = None
+    mounting_centres_m: float | None = None
+    mounting_thread: str | None = None
+    pad: str | None = None
+    disc_diameter_m: float | None = None
+    disc_thickness_m: float | None = None
+    port_thread: str | None = None
+    port_seat: str | None = None
+    bleed_thread: str | None = None
+    bleed_place: str | None = None
+    seal_material: str | None = None
+    fluid_base: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class WheelCylinderSpec:
+    """Wheel cylinder of a drum brake."""
+
+    kind: Literal["wheel cylinder"] = "wheel cylinder"
+    bore_m: float | None = None
+    hand: str | None = None
+    pistons: int | None = None
+    port_thread: str | None = None
+    port_seat: str | None = None
+    bleed_thread: str | None = None
+    backplate_hole_m: float | None = None
+    seal_material: str | None = None
+    fluid_base: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MasterCylinderSpec:
+    """Master cylinder of brake or clutch."""
+
+    kind: Literal["master cylinder"] = "master cylinder"
+    circuits: int | None = None
+    bore_m: float | None = None
+    stroke_m: float | None = None
+    split: str | None = None
+    port_thread: str | None = None
+    port_seat: str | None = None
+    push_rod_m: float | None = None
+    residual_valve: str | None = None
+    flange_centres_m: float | None = None
+    seal_material: str | None = None
     fluid_base: str | None = None
 
 
@@ -116,6 +189,7 @@ class BearingSpec:
     inside_m: float | None = None
     outside_m: float | None = None
     width_m: float | None = None
+    tolerance_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +201,8 @@ class SealSpec:
     outside_m: float | None = None
     width_m: float | None = None
     material: str | None = None
+    lips: int | None = None
+    tolerance_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,6 +214,7 @@ class CableSpec:
     outer_length_m: float | None = None
     end_a: str | None = None
     end_b: str | None = None
+    length_tolerance_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,6 +224,8 @@ class RubberSpec:
     kind: Literal["rubber"] = "rubber"
     profile: str | None = None
     length_m: float | None = None
+    hardness: str | None = None
+    corners: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +236,9 @@ class GlassSpec:
     where: str | None = None
     mark: str | None = None
     tint: str | None = None
+    thickness_m: float | None = None
+    edge: str | None = None
+    heater: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,6 +250,8 @@ class GoodsSpec:
     amount: str | None = None
     shelf_life_months: int | None = None
     lowest_temperature_c: float | None = None
+    batch: str | None = None
+    use_by: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,6 +264,9 @@ class ElectricalSpec:
     amps: float | None = None
     area_mm2: float | None = None
     connector: str | None = None
+    watts: float | None = None
+    colour: str | None = None
+    length_m: float | None = None
 
 
 Spec = (
@@ -191,6 +278,9 @@ Spec = (
     | PipeSpec
     | HoseSpec
     | CylinderSpec
+    | CaliperSpec
+    | WheelCylinderSpec
+    | MasterCylinderSpec
     | BearingSpec
     | SealSpec
     | CableSpec

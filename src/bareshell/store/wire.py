@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, Any
 
 from bareshell.errors import BadInput, Damaged
 from bareshell.model.changes import CHANGES, Change, Unread
+from bareshell.store.part_lifts import lift_car, lift_holding, lift_need, lift_order
 
 if TYPE_CHECKING:
     from pydantic import TypeAdapter, ValidationError
@@ -27,7 +28,12 @@ if TYPE_CHECKING:
 Body = dict[str, Any]
 UpCaster = Callable[[Body], Body]
 
-UP_CASTERS: dict[tuple[str, int], UpCaster] = {}
+UP_CASTERS: dict[tuple[str, int], UpCaster] = {
+    ("car-described", 1): lift_car,
+    ("need-set", 1): lift_need,
+    ("holding-set", 1): lift_holding,
+    ("order-set", 1): lift_order,
+}
 """From (kind, version) to the function that makes a body of the next version of it."""
 
 

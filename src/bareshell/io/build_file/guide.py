@@ -6,7 +6,7 @@ from bareshell.io.build_file.kinds import Plain, Setting
 from bareshell.io.build_file.layout import value_text
 from bareshell.io.build_file.sections import SECTIONS, Section
 from bareshell.io.build_file.sections.job import JOB_PARTS
-from bareshell.io.build_file.sections.part import DELIVERY, EXCHANGE
+from bareshell.io.build_file.sections.part import DELIVERY, DUTY, EXCHANGE, GUESS
 from bareshell.io.build_file.sections.proof import LIMIT, PASSING, READING
 from bareshell.io.build_file.shape import Field, Record, default_of
 from bareshell.io.build_file.specs import SPECS
@@ -15,6 +15,8 @@ __all__ = ["PARTS", "guide"]
 
 PARTS: dict[str, Record] = {
     **JOB_PARTS,
+    "duty": DUTY,
+    "guess": GUESS,
     "exchange": EXCHANGE,
     "delivery": DELIVERY,
     "passed": PASSING,

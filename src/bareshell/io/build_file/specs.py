@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import fields
 from typing import Any, get_args
 
-from bareshell.io.build_file.figures import figure, length, temperature, whole
+from bareshell.io.build_file.figures import day, figure, length, temperature, whole
 from bareshell.io.build_file.kinds import (
     Kind,
     Mismatch,
@@ -40,6 +40,14 @@ _WORDS = {
     "lowest_temperature_c": "below this it must not be used",
     "seat": "what it seals on",
     "sex": "male or female",
+    "bleed_place": "where its bleed screw sits",
+    "circuits": "1 for single, 2 for tandem",
+    "clip_m": "from one end to where its clip sits",
+    "corners": "how its corners are made",
+    "hole_m": "the hole for the split pin",
+    "lead": "plain lead ahead of the thread, or none",
+    "split": "which wheels each circuit serves",
+    "use_by": "after this day it is past its shelf life",
     "what": "what exactly it is",
     "where": "where on the car",
     "words": "in words",
@@ -54,8 +62,10 @@ def _field(name: str, annotation: str) -> Field:
     if name == "lowest_temperature_c":
         return Field("lowest_temperature", name, temperature(), says or "")
     kind = text()
-    if name in ("thread", "port_thread"):
+    if name.startswith("thread") or name.endswith("_thread"):
         kind = thread()
+    elif "date" in annotation:
+        kind = day()
     elif "int" in annotation:
         kind = whole()
     elif "float" in annotation:

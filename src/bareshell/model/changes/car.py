@@ -17,6 +17,7 @@ class CarDescribed(Change):
     """The car's own data were written or corrected."""
 
     KIND: ClassVar[str] = "car-described"
+    VERSION: ClassVar[int] = 2
 
     car: Car
 

@@ -16,6 +16,7 @@ class NeedSet(Change):
     """A job wants something; added or corrected."""
 
     KIND: ClassVar[str] = "need-set"
+    VERSION: ClassVar[int] = 2
 
     need: Need
 
@@ -62,6 +63,7 @@ class HoldingSet(Change):
     """Something is on the shelf; recorded or corrected, quantity included."""
 
     KIND: ClassVar[str] = "holding-set"
+    VERSION: ClassVar[int] = 2
 
     holding: Holding
 
@@ -93,6 +95,7 @@ class OrderSet(Change):
     """Something was ordered; recorded or corrected."""
 
     KIND: ClassVar[str] = "order-set"
+    VERSION: ClassVar[int] = 2
 
     line: OrderLine
 

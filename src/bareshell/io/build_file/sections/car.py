@@ -8,6 +8,7 @@ from datetime import datetime
 from bareshell.errors import Refused
 from bareshell.io.build_file.facts import PlacementFacts, facts_of_placement
 from bareshell.io.build_file.figures import (
+    amount,
     clock_time,
     day,
     figures,
@@ -123,6 +124,7 @@ CAR = Section(
                 "what is shown first",
             ),
             Field("words", "words", text(), "anything else: year, colour, history"),
+            Field("budget", "budget", amount(), "what it may cost from here on, all in"),
         ),
     ),
     lambda build: {"car": build.car} if build.car is not None else {},

@@ -14,17 +14,27 @@ from bareshell.io.build_file.facts import (
     facts_of_need,
     facts_of_order,
 )
-from bareshell.io.build_file.figures import amount, day, flag, moment, whole
+from bareshell.io.build_file.figures import amount, day, figure, flag, length, moment, whole
 from bareshell.io.build_file.kinds import ident, one_of, ref, text
 from bareshell.io.build_file.sections.base import Section
 from bareshell.io.build_file.shape import Field, Record, one, several
 from bareshell.io.build_file.specs import spec
 from bareshell.model import changes as c
 from bareshell.model.build import Build
-from bareshell.model.part import Exchange, GoodsIn, Holding, Need, NeededTo, OrderLine, SourceClass
+from bareshell.model.duty import Duty, LoadPath
+from bareshell.model.part import (
+    Exchange,
+    GoodsIn,
+    Guess,
+    Holding,
+    Need,
+    NeededTo,
+    OrderLine,
+    SourceClass,
+)
 from bareshell.model.trust import Trust
 
-__all__ = ["DELIVERY", "EXCHANGE", "PART_SECTIONS"]
+__all__ = ["DELIVERY", "DUTY", "EXCHANGE", "GUESS", "PART_SECTIONS"]
 
 Wanted = TypeVar("Wanted", OrderLine, Holding)
 
@@ -32,6 +42,28 @@ Wanted = TypeVar("Wanted", OrderLine, Holding)
 def _need_left_out(build: Build, key: str) -> tuple[str, c.Change]:
     return f"{NEED.title(build.needs[key])} is wanted no more", c.NeedDropped(key)
 
+
+DUTY = Record(
+    Duty,
+    (
+        Field("load_path", "load_path", one_of(LoadPath), "what gives way when it does"),
+        Field("gate", "gate", text(), "the gate before which it must be the right thing"),
+        Field("load", "load_n", figure("N"), "the greatest load across it"),
+        Field("shear_planes", "shear_planes", whole(least=1), "1 for single shear, 2 in a fork"),
+        Field("fork_ply", "fork_ply_m", length(), "what holds it, each side of a fork"),
+        Field("eye_ply", "eye_ply_m", length(), "what pulls on it"),
+        Field("side_gap", "side_gap_m", length(), "the gap between the two"),
+        Field("hole", "hole_m", length(), "the hole it goes in"),
+        Field("turns", "turns", flag(), "true when something turns or slides on it"),
+    ),
+)
+GUESS = Record(
+    Guess,
+    (
+        Field("low", "low", amount(), "what it may cost at least, for all of it"),
+        Field("high", "high", amount(), "what it may cost at most"),
+    ),
+)
 
 NEED = Section(
     "need",
@@ -50,6 +82,8 @@ NEED = Section(
             Field("fixing", "fixing", flag(), "true for a fastener, clip or pin"),
             Field("mark", "mark", text(), "where the specification comes from"),
             Field("note", "note", text(), "free words"),
+            Field("duty", "duty", one(DUTY), "what it is relied on for"),
+            Field("guess", "guess", one(GUESS), "what it may cost"),
         ),
     ),
     lambda build: build.needs,
@@ -110,6 +144,9 @@ EXCHANGE = Record(
         Field("return_by", "return_by", day(), "when the old one must be back"),
         Field("deposit", "deposit", amount(), "what is lost otherwise"),
         Field("returned_on", "returned_on", day(), "when it went back"),
+        Field("proved_on", "proved_on", day(), "when the new one was proved on the bench"),
+        Field("photographed_on", "photographed_on", day(), "when the old one was photographed"),
+        Field("measured_on", "measured_on", day(), "when the old one was measured"),
     ),
 )
 DELIVERY = Record(
@@ -151,6 +188,18 @@ ORDER = Section(
             Field("exchange", "exchange", one(EXCHANGE), "what must go back"),
             Field("spec", "spec", spec(), "what was ordered"),
             Field("note", "note", text(), "free words"),
+            Field("batch", "batch", text(), "what goes together in one parcel or lot"),
+            Field("sent", "sent", text(), "the holding sent away for work, coming back"),
+            Field("carriage", "carriage", amount(), "carriage of the batch, on one of its lines"),
+            Field("tax", "tax", amount(), "the tax within the price"),
+            Field("paid_on", "paid_on", day(), "when it was paid"),
+            Field(
+                "return_within_days",
+                "return_within_days",
+                whole(unit="days"),
+                "for how long a wrong one is taken back",
+            ),
+            Field("sent_back_on", "sent_back_on", day(), "when what came wrong went back"),
         ),
     ),
     lambda build: {key: _for_a_need(build, each.line) for key, each in build.orders.items()},
