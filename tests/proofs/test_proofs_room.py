@@ -7,12 +7,16 @@ from datetime import timedelta
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from bareshell.errors import BareshellError
 from bareshell.model import Build
 from bareshell.model import changes as c
+from bareshell.model.job import Recheck
 from bareshell.model.network import predecessors
 from bareshell.model.proof import AboutKind, Proof, ProofKind, Reading
 from bareshell.model.session import HeldSession
+from bareshell.model.standing import gate_standings, proof_standings
 from bareshell.model.temp import Departure, Temp
+from bareshell.proofs.rechecks import RecheckState, comparisons, rechecks
 from bareshell.proofs.rehearsal import ITEMS, rehearsal
 from bareshell.proofs.stopping import back_card, stopped_note
 from bareshell.proofs.torque_sheet import FixingState, torque_sheet
@@ -230,3 +234,79 @@ def test_after_three_weeks_the_card_says_what_was_said_and_what_is_late() -> Non
     assert card.last_words[0] == "nut 3 only by hand"
     assert card.due_in[0].subject == "order:o1"
     assert not back_card(build, NOW + timedelta(days=2)).is_due
+
+
+def _with_recheck() -> Build:
+    hold = job("hold", "rear-hose", hours=0.5, rechecks=(Recheck(miles=50), Recheck(months=24)))
+    build = later(small_car(), c.JobSet(hold), *(c.JobFinished(name, 1) for name in UNDER))
+    return later(build, c.ProofHeld("rear-joint", (Reading("pressure", 75, "bar"),), "owner"))
+
+
+def test_a_recheck_falls_due_at_its_miles_and_is_behind_once_held_again() -> None:
+    build = _with_recheck()
+    day = timedelta(days=1)
+    assert [d.state for d in rechecks(build, NOW + day)] == [RecheckState.LATER] * 2
+
+    driven = later(build, c.MilesRead(61), at=NOW + day)
+    by_miles = next(d for d in rechecks(driven, NOW + 2 * day) if d.at_miles == 50)
+    assert (by_miles.state, by_miles.proofs) == (RecheckState.DUE, ("rear-joint",))
+
+    again = c.ProofHeld("rear-joint", (Reading("pressure", 72, "bar"),), "owner")
+    looked = later(driven, again, at=NOW + 3 * day)
+    by_miles = next(d for d in rechecks(looked, NOW + 4 * day) if d.at_miles == 50)
+    assert by_miles.state is RecheckState.AGAIN
+
+    (kept,) = comparisons(looked)
+    assert kept.change == -3
+    assert [miles for _, miles, _ in kept.readings] == [None, 61]
+
+
+def test_a_recheck_by_months_counts_from_the_last_time_it_was_held() -> None:
+    build = _with_recheck()
+    two_years = timedelta(days=731)
+
+    by_month = next(d for d in rechecks(build, NOW + two_years) if d.on)
+
+    assert by_month.state is RecheckState.DUE
+    assert by_month.on is not None
+    assert (by_month.on.year, by_month.on.month) == (NOW.year + 2, NOW.month)
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.lists(
+        st.sampled_from(["hold-it", "cover", "uncover", "spend", "fail", "begin", "substitute"]),
+        max_size=9,
+    )
+)
+def test_no_order_of_actions_shows_a_buried_unproven_joint_as_held(actions: list[str]) -> None:
+    """The rule of the house, tried at random: evidence taken under a cover proves nothing."""
+    build = later(small_car(), *(c.JobDoneBefore(name) for name in UNDER))
+    said = {
+        "hold-it": c.ProofHeld("rear-joint", (Reading("pressure", 75, "bar"),), "owner"),
+        "cover": c.JobFinished("tank", 1),
+        "uncover": c.JobTakenOff("tank"),
+        "spend": c.ProofSpent("rear-joint", "nut slackened"),
+        "fail": c.ProofFailed("rear-joint", (), "wet"),
+        "begin": c.ProofBegun("rear-joint", (), "owner"),
+        "substitute": c.ProofSubstituted("rear-joint", "probe camera, dry"),
+    }
+    hidden, good = False, False
+    for minute, action in enumerate(actions):
+        try:
+            build = later(build, said[action], at=NOW + timedelta(minutes=minute))
+        except BareshellError:
+            continue  # refused, so nothing happened
+        hidden = {"cover": True, "uncover": False}.get(action, hidden)
+        if (action == "hold-it" and not hidden) or action == "substitute":
+            good = True
+        elif action in ("spend", "fail", "begin"):
+            good = False
+        end = NOW + timedelta(minutes=minute + 1)
+        standing = proof_standings(build, end)["rear-joint"]
+        if standing.state.is_good:
+            assert good, f"{actions[: minute + 1]} shows {standing.state}"
+        elif hidden:
+            names = {*way_through(build, "road", end).uncover}
+            names |= set(gate_standings(build, end)["road"].proofs)
+            assert "rear-joint" in names
