@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator
 from dataclasses import dataclass, fields
 from functools import partial
 from typing import Any, Literal, get_args
@@ -9,75 +11,76 @@ from typing import Any, Literal, get_args
 from bareshell.app.filled import Filled
 from bareshell.errors import BadInput
 from bareshell.model.spec import PlainSpec, Spec
+from bareshell.parts.rules import RULES, FieldRule
 from bareshell.units import parse_length, parse_thread
 
-Reads = Literal["words", "length", "thread", "whole", "figure", "temperature"]
+Reads = Literal["words", "length", "thread", "whole", "figure", "temperature", "day"]
 
-_LABELS = {
-    "area_mm2": "cross-section",
-    "bore_m": "bore",
-    "carries": "what runs through it",
-    "clocking_deg": "clocking, one end against the other",
-    "diameter_tolerance_m": "tolerance on the diameter",
-    "end_a": "one end",
-    "end_b": "other end",
-    "fluid_base": "fluid its seals take",
-    "free_length_m": "free length",
-    "grip_length_m": "grip length",
-    "grip_to_hole_m": "grip, from head to hole",
-    "hand": "left or right",
-    "inside_m": "inside diameter",
-    "lock": "how it is kept from turning",
-    "number": "number marked on it",
-    "outside_m": "outside diameter",
-    "seat": "what it seals on",
-    "sex": "male or female",
-    "shelf_life_months": "shelf life",
-    "what": "what exactly",
-    "where": "where on the car",
-    "words": "in words",
-}
 _UNITS = {
     "clocking_deg": "degrees",
     "shelf_life_months": "months",
     "lowest_temperature_c": "°C",
     "volts": "V",
     "amps": "A",
+    "watts": "W",
     "area_mm2": "mm²",
 }
+_PLUS_MINUS = re.compile(r"\s*(?:±|\+\s*/\s*-|\+-)\s*")
 
 
 @dataclass(frozen=True, slots=True)
 class SpecField:
-    """One field of a specification: its name, its label, its unit and how it is read."""
+    """One field of a specification: its name, its label, its unit and how it is read.
+
+    ``tolerance`` names the field that its tolerance is kept in; ``also`` says it is kept beside
+    another and may be typed with it: ``22 ± 0.5``.
+    """
 
     name: str
     label: str
     unit: str
     reads: Reads
+    tolerance: str = ""
+    also: bool = False
 
 
-def _field(name: str, annotation: str) -> SpecField:
-    stem = name.removesuffix("_m").removesuffix("_c")
-    label = _LABELS.get(name, stem.replace("_", " "))
-    reads: Reads = "words"
+def _reads(name: str, annotation: str) -> Reads:
     if name.endswith("_m"):
-        reads = "length"
-    elif name == "lowest_temperature_c":
-        reads = "temperature"
-    elif name in {"thread", "port_thread"}:
-        reads = "thread"
-    elif "int" in annotation:
-        reads = "whole"
-    elif "float" in annotation:
-        reads = "figure"
-    return SpecField(name, label, "mm" if reads == "length" else _UNITS.get(name, ""), reads)
+        return "length"
+    if name == "lowest_temperature_c":
+        return "temperature"
+    if name.startswith("thread") or name.endswith("_thread"):
+        return "thread"
+    if "date" in annotation:
+        return "day"
+    if "int" in annotation:
+        return "whole"
+    return "figure" if "float" in annotation else "words"
+
+
+def _field(name: str, label: str, annotation: str, rule: FieldRule | None) -> SpecField:
+    reads = _reads(name, annotation)
+    unit = "mm" if reads == "length" else _UNITS.get(name, "")
+    return SpecField(name, label, unit, reads, rule.tolerance if rule else "", rule is None)
+
+
+def _fields_of(cls: type[Any]) -> Iterator[SpecField]:
+    """Yield the fields in the order of their rules, each tolerance behind its size."""
+    annotations = {each.name: str(each.type) for each in fields(cls)}
+    seen: set[str] = set()
+    for rule in RULES[str(cls().kind)]:
+        yield _field(rule.name, rule.label, annotations[rule.name], rule)
+        if rule.tolerance and rule.tolerance not in seen:
+            seen.add(rule.tolerance)
+            label = f"{rule.label}, allowed either way"
+            if rule.tolerance == "tolerance_m":
+                label = "sizes, allowed either way"
+            yield _field(rule.tolerance, label, annotations[rule.tolerance], None)
 
 
 _CLASSES: dict[str, type[Any]] = {str(cls().kind): cls for cls in get_args(Spec)}
 SPEC_FIELDS: dict[str, tuple[SpecField, ...]] = {
-    kind: tuple(_field(f.name, str(f.type)) for f in fields(cls) if f.name != "kind")
-    for kind, cls in _CLASSES.items()
+    kind: tuple(_fields_of(cls)) for kind, cls in _CLASSES.items()
 }
 """The fields of each kind of specification, by the word for the kind."""
 
@@ -105,32 +108,58 @@ def lay_spec(spec: Spec) -> dict[str, tuple[str, ...]]:
 
 
 def read_spec(form: Filled) -> Spec:
-    """Read a specification back; an empty field is unknown, a question to ask before ordering."""
+    """Read a specification back; an empty field is unknown, a question to ask before ordering.
+
+    Examples
+    --------
+    >>> form = Filled({"spec": ["pin"], "spec_grip_to_hole_m": ["22 ± 0.5"]})
+    >>> pin = read_spec(form)
+    >>> pin.grip_to_hole_m, pin.grip_tolerance_m
+    (0.022, 0.0005)
+    """
     kind = form.text("spec") or "plain"
     if kind not in SPEC_FIELDS:
         form.wrong("kind of part", f"'{kind}' is none", "choose one from the list")
         return PlainSpec()
-    values = {one.name: _read(form, one) for one in SPEC_FIELDS[kind]}
+    values: dict[str, object] = {}
+    for one in SPEC_FIELDS[kind]:
+        said, _, either_way = _typed(form.text(f"spec_{one.name}"), one)
+        value = _read(form, one, said)
+        values[one.name] = values.get(one.name) if value is None else value
+        if either_way:
+            values[one.tolerance] = _length(form, either_way, one.label)
     if kind == "plain":
         return PlainSpec(words=str(values["words"] or ""))
     spec: Spec = _CLASSES[kind](**values)
     return spec
 
 
-def _read(form: Filled, one: SpecField) -> str | float | int | None:
+def _typed(said: str, one: SpecField) -> tuple[str, str, str]:
+    """Part a size from the tolerance that was typed with it."""
+    if not one.tolerance or not (found := _PLUS_MINUS.search(said)):
+        return said, "", ""
+    return said[: found.start()], found[0], said[found.end() :]
+
+
+def _length(form: Filled, said: str, label: str) -> float | None:
+    return form.attempt(partial(parse_length, said, label, bare="mm"), None)
+
+
+def _read(form: Filled, one: SpecField, said: str) -> object:
     name = f"spec_{one.name}"
-    said = form.text(name)
     if not said:
         return None
     match one.reads:
         case "length":
-            return form.attempt(partial(parse_length, said, one.label, bare="mm"), None)
+            return _length(form, said, one.label)
         case "whole":
             return form.whole(name, one.label)
         case "figure":
             return form.figure(name, one.label)
         case "temperature":
             return form.temperature_c(name, one.label)
+        case "day":
+            return form.day(name, one.label)
         case _:  # words, and threads, which are kept as they were written
             return said
 
@@ -153,5 +182,6 @@ def spec_doubts(spec: Spec) -> tuple[str, ...]:
             try:
                 parse_thread(value, "thread")
             except BadInput as error:
-                said.append(f"Thread: {error.problem}; measure it again before you order.")
+                label = one.label[:1].upper() + one.label[1:]
+                said.append(f"{label}: {error.problem}; measure it again before you order.")
     return tuple(said)
