@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from math import log
 
-from bareshell.plan.problem import PlanJob, PlanProblem, Way
+from bareshell.plan.problem import Pace, PlanJob, PlanProblem, Way
 
-__all__ = ["least_left", "planned_minutes", "quickest", "spreads", "total_minutes"]
+__all__ = ["least_left", "paced_minutes", "planned_minutes", "quickest", "spreads", "total_minutes"]
 
 TENTH_QUANTILE = 1.2815515655446004
 """How many standard deviations the ninth tenth of a normal distribution lies above its middle."""
@@ -35,8 +35,20 @@ def quickest(job: PlanJob) -> dict[int, Way]:
 
 def total_minutes(problem: PlanProblem, job: PlanJob) -> dict[int, int]:
     """Say how long the whole job is planned for, by people: likely hours at the owner's pace."""
-    paces = {pace.system: pace.factor for pace in problem.paces}
-    factor = paces.get(job.system, paces.get("", 1.0))
+    return paced_minutes(problem.paces, job)
+
+
+def paced_minutes(paces: tuple[Pace, ...], job: PlanJob) -> dict[int, int]:
+    """Say the same where only the paces are at hand.
+
+    Examples
+    --------
+    >>> wax = PlanJob("wax", "Wax", "underbody", (Way(1, 60, 90, 200),))
+    >>> paced_minutes((Pace("", 1.2), Pace("underbody", 2.0)), wax)
+    {1: 180}
+    """
+    known = {pace.system: pace.factor for pace in paces}
+    factor = known.get(job.system, known.get("", 1.0))
     return {
         people: max(1, int(way.likely_minutes * factor + 0.5))
         for people, way in quickest(job).items()

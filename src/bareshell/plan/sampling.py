@@ -10,14 +10,15 @@ from __future__ import annotations
 
 from collections.abc import Hashable
 from dataclasses import dataclass
+from functools import lru_cache
 from hashlib import blake2b
 from math import log
 from typing import TYPE_CHECKING
 
 from bareshell.plan.arrays import DAY_MINUTES, expected_arrival
-from bareshell.plan.hours import spreads, total_minutes
+from bareshell.plan.hours import paced_minutes, spreads
 from bareshell.plan.lateness import SourceBelief
-from bareshell.plan.problem import Arrival, PlanJob, PlanProblem
+from bareshell.plan.problem import Arrival, Luck, Pace, PlanJob, PlanProblem
 from bareshell.plan.sessions import WEEK_MINUTES
 
 if TYPE_CHECKING:
@@ -28,6 +29,9 @@ __all__ = ["Fates", "Paces", "as_planned", "draw", "draw_paces"]
 
 MOST_TURNS = 24
 """How often the luck of a begun job is drawn again before it is taken from the far tail."""
+
+MOST_KEPT = 2_500_000
+"""So many drawn figures at most are kept for the next question about the same luck."""
 
 MOST_WRONG = 4
 """So often at most a part comes wrong in a row: then somebody makes one."""
@@ -169,21 +173,36 @@ def draw_paces(problem: PlanProblem, *, seed: int, samples: int) -> Paces:
     seed, samples : int
         As for `draw`.
     """
+    return _paces(problem.jobs, problem.paces, _hours_luck(problem.luck), seed, samples)
+
+
+def _hours_luck(luck: Luck) -> Luck:
+    """Keep of the luck only what hours depend on."""
+    return Luck(
+        luck.pace_spread,
+        luck.system_spread,
+        spread_shape=luck.spread_shape,
+        spread_scale=luck.spread_scale,
+    )
+
+
+def _paces(
+    jobs: tuple[PlanJob, ...], paces: tuple[Pace, ...], luck: Luck, seed: int, samples: int
+) -> Paces:
     import numpy as np
 
-    luck = problem.luck
     wider: NDArray[np.float32] | float = 1.0
     if luck.spread_shape > 0:
         gamma = _stream(seed, "spread").standard_gamma(luck.spread_shape, samples)
         wider = np.sqrt(luck.spread_scale / gamma).astype(np.float32)
-    known = {pace.system: pace for pace in problem.paces}
+    known = {pace.system: pace for pace in paces}
     doubt = known[""].spread if "" in known else None
     common = _normal(seed, samples, "pace") * np.float32(
         luck.pace_spread if doubt is None else doubt
     )
     common *= wider
     of_system: dict[str, NDArray[np.float32]] = {}
-    for system in dict.fromkeys(job.system for job in problem.jobs):
+    for system in dict.fromkeys(job.system for job in jobs):
         pace = known.get(system) if system else None
         own = luck.system_spread if pace is None or pace.spread is None else pace.spread
         of_system[system] = _normal(seed, samples, "pace", system) * np.float32(own)
@@ -193,24 +212,41 @@ def draw_paces(problem: PlanProblem, *, seed: int, samples: int) -> Paces:
 
 
 def _factors(problem: PlanProblem, seed: int, samples: int) -> NDArray[np.float32]:
+    asked = (problem.jobs, problem.paces, _hours_luck(problem.luck), seed, samples)
+    if len(problem.jobs) * samples > MOST_KEPT:
+        return _factors_drawn(*asked)
+    return _factors_kept(*asked)
+
+
+def _factors_drawn(
+    jobs: tuple[PlanJob, ...], paces: tuple[Pace, ...], luck: Luck, seed: int, samples: int
+) -> NDArray[np.float32]:
     import numpy as np
 
-    paces = draw_paces(problem, seed=seed, samples=samples)
-    out = np.empty((len(problem.jobs), samples), dtype=np.float32)
-    for index, job in enumerate(problem.jobs):
+    drawn = _paces(jobs, paces, luck, seed, samples)
+    out = np.empty((len(jobs), samples), dtype=np.float32)
+    for index, job in enumerate(jobs):
         own = _normal(seed, samples, "hours", job.id)
         below, above = spreads(job)
         if job.minutes_done:
-            _not_over_yet(problem, job, paces, own, seed)
+            _not_over_yet(job, paces, drawn, own, seed)
         own *= np.where(own < 0, np.float32(below), np.float32(above))
-        own *= paces.wider
-        own += paces.of_system[job.system]
+        own *= drawn.wider
+        own += drawn.of_system[job.system]
         np.exp(own, out=out[index])
     return np.ascontiguousarray(out.T)
 
 
+_factors_kept = lru_cache(maxsize=2)(_factors_drawn)
+"""Levers ask for the same luck again and again, and drawing it costs as much as the walk."""
+
+
 def _not_over_yet(
-    problem: PlanProblem, job: PlanJob, paces: Paces, own: NDArray[np.float32], seed: int
+    job: PlanJob,
+    paces: tuple[Pace, ...],
+    drawn: Paces,
+    own: NDArray[np.float32],
+    seed: int,
 ) -> None:
     """Draw the luck of a begun job again where it would have been over by now.
 
@@ -218,10 +254,9 @@ def _not_over_yet(
     """
     import numpy as np
 
-    total = total_minutes(problem, job).values()
-    done = np.float32(log(job.minutes_done / min(total)))
+    done = np.float32(log(job.minutes_done / min(paced_minutes(paces, job).values())))
     below, above = spreads(job)
-    since = (done - paces.of_system[job.system]) / paces.wider
+    since = (done - drawn.of_system[job.system]) / drawn.wider
     least = np.where(since < 0, since / max(below, 1e-3), since / max(above, 1e-3))
     for turn in range(MOST_TURNS):
         over = own <= least
@@ -299,30 +334,50 @@ def _overdue(arrival: Arrival) -> bool:
 
 
 def _attendance(problem: PlanProblem, sessions: int, seed: int, samples: int) -> NDArray[np.int8]:
+    origin = int(problem.origin.timestamp()) // 60
+    slots = tuple(
+        (origin + slot.start_minute, slot.people, slot.certain)
+        for slot in problem.sessions.first(sessions)
+    )
+    luck = Luck(
+        lost_week_share=problem.luck.lost_week_share,
+        lost_session_share=problem.luck.lost_session_share,
+        no_show_share=problem.luck.no_show_share,
+        lost_week_weight=problem.luck.lost_week_weight,
+        lost_session_weight=problem.luck.lost_session_weight,
+        no_show_weight=problem.luck.no_show_weight,
+    )
+    asked = (slots, luck, seed, samples)
+    if len(slots) * samples > MOST_KEPT:
+        return _attendance_drawn(*asked)
+    return _attendance_kept(*asked)
+
+
+def _attendance_drawn(
+    slots: tuple[tuple[int, int, bool], ...], luck: Luck, seed: int, samples: int
+) -> NDArray[np.int8]:
     import numpy as np
 
-    luck = problem.luck
     lost_week = _share(seed, samples, "week", luck.lost_week_share, luck.lost_week_weight)
     lost_one = _share(seed, samples, "session", luck.lost_session_share, luck.lost_session_weight)
     no_show = _share(seed, samples, "helper", luck.no_show_share, luck.no_show_weight)
-    origin = int(problem.origin.timestamp()) // 60
     lost_weeks: dict[int, NDArray[np.bool_]] = {}
-    slots = problem.sessions.first(sessions)
     out = np.empty((len(slots), samples), dtype=np.int8)
-    for index, slot in enumerate(slots):
-        out[index] = slot.people
-        if slot.certain:
+    for index, (at, people, certain) in enumerate(slots):
+        out[index] = people
+        if certain:
             continue
-        at = origin + slot.start_minute
         # Minutes are counted from a Thursday; weeks begin on Monday.
         week = (at + 3 * DAY_MINUTES) // WEEK_MINUTES
         if week not in lost_weeks:
             drawn = _stream(seed, "week", week).random(samples, dtype=np.float32)
             lost_weeks[week] = drawn < lost_week
-        stream = _stream(seed, "session", at)
-        lost = stream.random(samples, dtype=np.float32) < lost_one
-        if slot.people > 1:
+        lost = _stream(seed, "session", at).random(samples, dtype=np.float32) < lost_one
+        if people > 1:
             alone = _stream(seed, "helper", at).random(samples, dtype=np.float32)
             out[index][alone < no_show] = 1
         out[index][lost | lost_weeks[week]] = 0
     return np.ascontiguousarray(out.T)
+
+
+_attendance_kept = lru_cache(maxsize=2)(_attendance_drawn)
