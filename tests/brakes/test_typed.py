@@ -18,7 +18,8 @@ from bareshell.model.brake import (
     fields_of,
     reading_fields,
 )
-from bareshell.model.trust import Stated, Trust
+from bareshell.model.trust import Trust
+from tests.brakes.systems import stated
 
 EVERY_FIELD = [field for kind in (*PartKind, *LineKind) for field in fields_of(kind).values()] + [
     field for kind in ReadingKind for field in reading_fields(kind).values()
@@ -50,10 +51,10 @@ def test_what_people_type_is_read(
     field: Field, text: str, value: float, low: float | None, high: float | None, trust: Trust
 ) -> None:
     """A figure, its range and its trust, in the ways that they are written."""
-    stated = read_stated(text, field, "a part").stated
-    assert stated.value == pytest.approx(value, rel=1e-12)
-    assert stated.trust is trust
-    assert (stated.low, stated.high) == (
+    read = read_stated(text, field, "a part").stated
+    assert read.value == pytest.approx(value, rel=1e-12)
+    assert read.trust is trust
+    assert (read.low, read.high) == (
         None if low is None else pytest.approx(low, rel=1e-12),
         None if high is None else pytest.approx(high, rel=1e-12),
     )
@@ -108,21 +109,14 @@ def test_what_cannot_be_read_is_answered_with_what_would_be_right(
 def test_what_is_written_is_read_again(data: st.DataObject) -> None:
     """Every figure of every kind of part and reading survives the file, range and trust too."""
     field = data.draw(st.sampled_from(EVERY_FIELD))
-    inside = st.floats(field.least, field.most)
-    if field.quantity == "count":
-        inside = st.integers(int(field.least), int(field.most)).map(float)
-    drawn = data.draw(st.lists(inside, min_size=3, max_size=3).map(sorted))
-    low, value, high = (float(f"{each:.12g}") for each in drawn)
-    ranged = data.draw(st.booleans())
-    trust = data.draw(st.sampled_from(Trust))
-    stated = Stated(value, trust, low if ranged else None, high if ranged else None)
-    assert read_stated(stated_text(stated, field), field, "a part").stated == stated
+    drawn = data.draw(stated(field))
+    assert read_stated(stated_text(drawn, field), field, "a part").stated == drawn
 
 
 def test_a_figure_is_written_as_short_as_it_can_be() -> None:
     """Nobody wants 19.049999999999997 mm in a file."""
-    stated = read_stated("3/4 in", BORE, "master").stated
-    assert figure_text(stated.value, BORE) == "19.05 mm"
+    three_quarters = read_stated("3/4 in", BORE, "master").stated.value
+    assert figure_text(three_quarters, BORE) == "19.05 mm"
     assert figure_text(2.0, field_of(PartKind.CALIPER, "a_pistons")) == "2"
 
 

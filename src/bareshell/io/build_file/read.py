@@ -74,8 +74,15 @@ class Parsed:
         return any(problem.severity == "stops" for problem in self.problems)
 
 
-def load(text: str) -> dict[str, Any]:
-    """Read the TOML of a build file.
+def load(text: str, what: str = "build file") -> dict[str, Any]:
+    """Read the TOML of a file that a person may have typed.
+
+    Parameters
+    ----------
+    text : str
+        The file.
+    what : str
+        What it is, for the error.
 
     Raises
     ------
@@ -83,18 +90,16 @@ def load(text: str) -> dict[str, Any]:
         When it is not TOML; the line is named.
     """
     if len(text) > LARGEST:
-        raise BadInput(
-            "build file", f"{len(text):,} characters are too many", "a build file is far smaller"
-        )
+        raise BadInput(what, f"{len(text):,} characters are too many", f"a {what} is far smaller")
     try:
         return tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError) as error:
         place = re.search(r"\(at (?:line (\d+), column (\d+)|end of document)\)", str(error))
         line = (place[1] if place else None) or len(text.splitlines())
-        what = re.sub(r"\s*\(at .*\)$", "", str(error)) or "brackets inside brackets without end"
+        why = re.sub(r"\s*\(at .*\)$", "", str(error)) or "brackets inside brackets without end"
         raise BadInput(
-            f"build file, line {line}",
-            f"it cannot be read from here on ({what[0].lower()}{what[1:]})",
+            f"{what}, line {line}",
+            f"it cannot be read from here on ({why[0].lower()}{why[1:]})",
             "look at this line and the one before it for a missing quotation mark, bracket or "
             "equals sign",
         ) from error
