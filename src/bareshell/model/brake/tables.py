@@ -69,6 +69,7 @@ slave_bore_m | length | 0.005 | 0.1 | 0.012 | 0.026 | bore of its slave piston
 slave_stroke_m | length | 0.002 | 0.3 | 0.02 | 0.09 | stroke of its slave piston
 efficiency | share | 0.2 | 1 | 0.8 | 1 | efficiency of the remote servo
 spring_n | force | 0 | 1000 | 0 | 300 | force of its return spring
+bleed_torque_nm | torque | 0.5 | 40 | 3 | 17 | torque of its bleed screw, by its maker
 """,
     "valve": """
 knee_pa | pressure | 0 | 30000000 | 700000 | 8000000 | pressure at the valve's knee, or its limit
@@ -100,6 +101,7 @@ pad_to_body_w_k | heat_flow | 0.01 | 200 | 0.3 | 8 | heat from pads to caliper f
 body_to_fluid_w_k | heat_flow | 0.01 | 200 | 0.5 | 15 | heat from caliper to fluid for each kelvin
 cooled_area_m2 | area | 0.0005 | 1 | 0.01 | 0.08 | area of the caliper that the air touches
 hot_friction_ratio | ratio | 0.05 | 2 | 0.5 | 1.15 | friction of the pads when hot, over cold
+bleed_torque_nm | torque | 0.5 | 40 | 3 | 17 | torque of its bleed screw, by its maker
 """,
     "disc": """
 outer_diameter_m | length | 0.05 | 0.6 | 0.19 | 0.36 | diameter of the disc
@@ -145,6 +147,7 @@ mass_kg | mass | 0.02 | 10 | 0.15 | 1.5 | mass of the cylinder with the plate it
 fluid_m3 | volume | 0 | 0.001 | 0.000001 | 0.00003 | fluid that stands in it
 body_to_fluid_w_k | heat_flow | 0.01 | 200 | 0.2 | 8 | heat from cylinder to fluid for each kelvin
 cooled_area_m2 | area | 0.0005 | 1 | 0.005 | 0.1 | area of cylinder and plate that the air touches
+bleed_torque_nm | torque | 0.5 | 40 | 3 | 17 | torque of its bleed screw, by its maker
 """,
     "parking brake": """
 lever_ratio | ratio | 1 | 30 | 4 | 12 | ratio of the hand lever
@@ -174,11 +177,14 @@ volume_m3 | volume | 0 | 0.01 | 0.00005 | 0.0006 | fluid between the full and th
 length_m | length | 0.005 | 20 | 0.05 | 4 | length
 outside_diameter_m | length | 0.001 | 0.03 | 0.0031 | 0.0096 | outside diameter
 wall_m | length | 0.0001 | 0.005 | 0.0005 | 0.0012 | wall
+nut_torque_nm | torque | 1 | 80 | 6 | 30 | torque of its nuts, by the car's or part's maker
 """,
     "hose": """
 length_m | length | 0.02 | 5 | 0.12 | 0.6 | free length between its ends
 swell_ratio | ratio | 0 | 5 | 0.1 | 1.3 | swelling over the most that its class allows
 reach_m | length | 0.01 | 5 | 0.08 | 0.55 | distance between its ends at the worst position
+bore_m | length | 0.001 | 0.02 | 0.0025 | 0.0066 | bore
+end_torque_nm | torque | 1 | 80 | 6 | 40 | torque of its ends, by the car's or part's maker
 """,
 }
 
@@ -248,6 +254,7 @@ control | hand, foot | what works it
     "fluid": """
 grade | DOT 3, DOT 4, DOT 5, DOT 5.1, mineral, unknown | grade of the fluid
 filled_on | | day of the first fill
+bleed_order | | order of bleeding by the car's maker: wheels or parts, first one first
 """,
     "reservoir": """
 feeds | | chambers that it feeds
