@@ -206,8 +206,6 @@ class LockOrder:
         Force of the foot for that. [N]
     use_of_adhesion : float or array
         That deceleration over the road's adhesion. [-]
-    crossing_g : float or array
-        Deceleration at which both axles use the same adhesion; not a number when they never do. [-]
     """
 
     friction_of_road: Value
@@ -219,7 +217,6 @@ class LockOrder:
     before_lock_g: Value
     before_lock_force_n: Value
     use_of_adhesion: Value
-    crossing_g: Value
 
 
 @dataclass(frozen=True, slots=True)

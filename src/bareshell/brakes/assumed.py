@@ -223,14 +223,13 @@ def _bulk_modulus(thing: Part | Line, known: Mapping[str, float]) -> Usual | Non
 
 
 def _caliper_fluid(thing: Part | Line, known: Mapping[str, float]) -> Usual | None:
-    """Both sides' pistons standing some fifteen millimetres out, as with part-worn pads."""
-    del thing
+    """Pistons that stand some ten millimetres out, as with part-worn pads."""
     area = sum(
         known.get(f"{row}_pistons", 0.0) * known.get(f"{row}_bore_m", 0.0) ** 2
         for row in ("a", "a_second", "b")
     )
-    area *= 0.785 * 2.0
-    return Usual(area * 0.015, area * 0.005, area * 0.03) if area > 0.0 else None
+    area *= 0.785 if thing.choices.get("form") == "sliding" else 2.0 * 0.785
+    return Usual(area * 0.010, area * 0.004, area * 0.02) if area > 0.0 else None
 
 
 def _cylinder_fluid(thing: Part | Line, known: Mapping[str, float]) -> Usual | None:
