@@ -80,6 +80,8 @@ _WORDS: Final[dict[str, str]] = {
     "not here": "not-here",
     "not known": "not-known",
     "to do": "to-do",
+    "not fitted": "to-do",
+    "undone since": "spent",
     "done before the record, unproven": "done-before",
     "left out": "left-out",
     "short of": "short-of",

@@ -13,7 +13,7 @@ from datetime import datetime, timedelta
 
 from bareshell.model import Build
 from bareshell.model.job import JobEventKind, JobStatus
-from bareshell.model.proof import ProofKind, ProofState
+from bareshell.model.proof import Proof, ProofKind, ProofState
 from bareshell.model.standing import (
     is_asked_for,
     need_standings,
@@ -202,7 +202,12 @@ def _holding(build: Build, now: datetime) -> Iterator[Left]:
             if standing.since and proof.hold_hours:
                 ends = standing.since + timedelta(hours=proof.hold_hours)
             words = "may be read" if ends is None or ends <= now else "stands; not to be opened"
-            yield Left(proof.title, words, f"proof:{key}", ends)
+            yield Left(_called(proof), words, f"proof:{key}", ends)
+
+
+def _called(proof: Proof) -> str:
+    """Say which one: many joints are proved in the same words."""
+    return f"{proof.about}: {proof.title}" if proof.about else proof.title
 
 
 def _curing(build: Build, now: datetime) -> Iterator[Left]:
@@ -254,7 +259,8 @@ def _grown_old(build: Build, last: datetime | None, now: datetime) -> Iterator[L
         record = build.proofs[key]
         good_then = then[key].state.is_good
         if good_then and not standing.state.is_good and is_asked_for(build, record):
-            yield Left(record.proof.title, standing.words or str(standing.state), f"proof:{key}")
+            words = standing.words or str(standing.state)
+            yield Left(_called(record.proof), words, f"proof:{key}")
 
 
 def _overdue(build: Build, now: datetime) -> Iterator[Left]:

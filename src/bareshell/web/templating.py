@@ -74,12 +74,34 @@ NAV = (
         "/shelf",
         ("/needs", "/holdings", "/orders", "/add/need", "/add/holding", "/add/order"),
     ),
-    NavWord("Proofs", "/proofs", ("/gates", "/temps", "/add/proof", "/add/gate", "/add/temp")),
+    NavWord(
+        "Proofs",
+        "/proofs",
+        (
+            "/gates",
+            "/temps",
+            "/torque",
+            "/rehearsal",
+            "/again",
+            "/add/proof",
+            "/add/gate",
+            "/add/temp",
+        ),
+    ),
     NavWord("Record", "/record", ("/bring-in", "/write-out", "/photos", "/look-over")),
     NavWord(
         "Car",
         "/car",
-        ("/jobs", "/departures", "/add/job", "/add/departure", "/add/support", "/add/session"),
+        (
+            "/jobs",
+            "/departures",
+            "/way-back",
+            "/left",
+            "/add/job",
+            "/add/departure",
+            "/add/support",
+            "/add/session",
+        ),
     ),
 )
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from bareshell.cli.commands.going_back import COMMANDS
 from bareshell.cli.common import (
     build_option,
     car_named,
@@ -90,6 +91,10 @@ def day_command(
         door.record(ExceptionSet(SessionException(on, minutes, people, start, words)))
     said = f"{minutes} minutes" if minutes else "no session"
     click.echo(f"{on:%A %d %b %Y}: {said}.")
+
+
+for _command in COMMANDS:
+    car_command.add_command(_command)
 
 
 def _text(car: CarOverview) -> Iterable[str]:

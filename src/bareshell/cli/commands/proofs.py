@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from bareshell.cli.commands.evidence import COMMANDS
 from bareshell.cli.common import build_option, find_build, heading, json_option, show
 from bareshell.cli.figures import parse_readings
 
@@ -93,6 +94,10 @@ def temp(folder: Path | None, temp_id: str, what: str, words: str) -> None:
         door.record((TempRaised if what == "raised" else TempCleared)(temp_id, words))
         title = door.build().temps[temp_id].temp.title
     click.echo(f"Temp {what}: {title}.")
+
+
+for _command in COMMANDS:
+    proofs_command.add_command(_command)
 
 
 def _text(overview: ProofsOverview, *, everything: bool) -> Iterable[str]:
