@@ -1,0 +1,69 @@
+"""Proofs taken together, the way back and how the car is left, on the command line."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from bareshell.app.door import Door
+from bareshell.cli.main import bareshell
+from bareshell.model import changes as c
+from bareshell.model.temp import Departure
+from tests.stories import NOW, small_car_changes
+
+
+@pytest.fixture
+def garage(tmp_path: Path) -> Path:
+    away = Departure("pipe", "Other pipe", "brakes", "steel", "copper-nickel", jobs=("rear-pipe",))
+    with Door.open(tmp_path / "car", create=True, clock=lambda: NOW) as door:
+        door.record([*small_car_changes(), c.DepartureSet(away), c.JobFinished("rear-pipe", 2)])
+    return tmp_path / "car"
+
+
+def run(garage: Path, group: str, *words: str) -> Result:
+    return CliRunner().invoke(bareshell, [group, "--build", str(garage), *words])
+
+
+def test_the_way_through_a_gate_as_words_and_as_data(garage: Path) -> None:
+    assert "Rear hose" in run(garage, "proofs", "way", "under-car").output
+
+    data = json.loads(run(garage, "proofs", "way", "under-car", "--json").output)
+
+    assert [step["job"] for step in data["steps"]] == ["rear-hose", "hold"]
+
+
+@pytest.mark.parametrize("words", ["torque", "rehearsal", "again"])
+def test_each_reading_gives_data(garage: Path, words: str) -> None:
+    result = run(garage, "proofs", words, "--json")
+
+    assert json.loads(result.output)["format"] == 1
+    assert run(garage, "proofs", words).exit_code == 0
+
+
+def test_what_was_seen_and_the_miles_are_written_down(garage: Path) -> None:
+    assert run(garage, "proofs", "look", "horn", "right", "--by", "me").exit_code == 0
+    assert run(garage, "proofs", "miles", "50").exit_code == 0
+
+    with Door.open(garage) as door:
+        assert door.build().looks["horn"].by == "me"
+        assert door.build().miles[-1].miles == 50
+
+    refused = run(garage, "proofs", "look", "horn", "wrong", "--by", "me")
+    assert refused.exit_code != 0
+    assert "what must be put right" in str(refused.exception)
+
+
+def test_the_way_back_is_shown_and_taken_in(garage: Path) -> None:
+    assert "The original instead of" in run(garage, "car", "back", "pipe").output
+    assert run(garage, "car", "back", "pipe", "--take-in").exit_code == 0
+
+    data = json.loads(run(garage, "car", "back", "--json").output)
+    assert data["departures"][0]["taken_in"] is True
+    assert run(garage, "car", "back", "--take-in").exit_code == 2
+
+
+def test_how_the_car_is_left_names_the_open_temp(garage: Path) -> None:
+    assert "plastic caps" in run(garage, "car", "left").output
