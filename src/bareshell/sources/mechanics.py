@@ -157,6 +157,14 @@ MECHANICS: Final = (
         note="A worked example of shear, bearing and bending was read: 10 kN on an 18 mm pin.",
     ),
     Source(
+        "pin-steels",
+        "Least strengths of plain, free-cutting and heat-treated steels for pins (BS 970, ISO 2341)",
+        "British Standards Institution; International Organization for Standardization",
+        None,
+        "from memory",
+        note="Clevis pins of free-cutting steel have 125 to 245 HV, so about 400 MPa at least.",
+    ),
+    Source(
         "thread-crossing-practice",
         "Fitters on threads that start in the wrong hole",
         "",

@@ -1,0 +1,65 @@
+"""From when a fixing is relied on: the first moment its load path carries somebody's life.
+
+A temp ends there, not at some later convenience: a stand-in handbrake pin must be gone before the
+car is ever left held by the handbrake, which is long before the road. The moments are common
+practice [S:trade-practice]; a need may name an earlier gate of its own.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
+
+from bareshell.model.duty import Duty, LoadPath
+
+__all__ = ["MOMENTS", "Moment", "moment_of"]
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """The first moment something is relied on.
+
+    Parameters
+    ----------
+    words : str
+        The moment, so that "until" or "before" reads with it.
+    gate : str
+        The gate before it, by its id in the starter network.
+    """
+
+    words: str
+    gate: str
+
+
+MOMENTS: Final = MappingProxyType(
+    {
+        LoadPath.HANDBRAKE: Moment("the car is first left held by it", "pushed-roll"),
+        LoadPath.SUSPENSION: Moment("the car first stands on its wheels", "pushed-roll"),
+        LoadPath.WHEEL: Moment("the car first rolls on it", "pushed-roll"),
+        LoadPath.BELT: Moment("anybody is first driven in it", "first-move"),
+        LoadPath.DRIVE: Moment("the engine first runs", "first-start"),
+        LoadPath.FUEL: Moment("fuel or fluid first stands in it", "under-car"),
+        LoadPath.CATCH: Moment("the car first moves under its own power", "first-move"),
+        LoadPath.BODY: Moment("the car first goes on the road", "road"),
+    }
+)
+"""By load path; those in which nothing ever stands in are not among them."""
+
+
+def moment_of(duty: Duty | None) -> Moment | None:
+    """Say from when a fixing is relied on; None when nobody said what for, or nothing may stand in.
+
+    Examples
+    --------
+    >>> moment_of(Duty(LoadPath.HANDBRAKE)).words
+    'the car is first left held by it'
+    >>> moment_of(Duty(LoadPath.STEERING)) is None
+    True
+    """
+    if duty is None or duty.load_path is None:
+        return None
+    usual = MOMENTS.get(duty.load_path)
+    if usual is None or not duty.gate:
+        return usual
+    return Moment(usual.words, duty.gate)
