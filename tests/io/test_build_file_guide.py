@@ -58,6 +58,8 @@ def test_every_part_of_a_build_has_a_section() -> None:
         "sessions": "held",
         "car": "car",
         "garage": "garage",
+        "brakes": "brakes",
+        "yardsticks": "yardsticks",
     }
     names = {section.name for section in SECTIONS}
     for each in fields(Build):

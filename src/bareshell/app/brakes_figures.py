@@ -11,6 +11,7 @@ from bareshell.app.door import Door
 from bareshell.app.written import Pen, Written, write_down
 from bareshell.brakes.typed import read_stated
 from bareshell.errors import BadInput, NotFound
+from bareshell.io.brake_file.keys import figure_keys
 from bareshell.model import changes as c
 from bareshell.model.brake import BrakeSystem, Line, Part, choices_of, fields_of
 from bareshell.model.fold.brakes import with_line, with_part
@@ -67,14 +68,10 @@ def _named(thing: Part | Line, name: str) -> str:
     fields, choices = fields_of(thing.kind), choices_of(thing.kind)
     if name in fields or name in choices:
         return name
-    for known, field in fields.items():
-        # "bore" for bore_m, "knee" for knee_pa: what is left off is only the unit's mark.
-        if name and known.startswith(f"{name}_") and name.replace("_", " ") in field.words:
-            return known
-    short = [known for known in fields if known.rpartition("_")[0] == name]
-    if short:
-        return short[0]
-    listed = ", ".join((*fields, *choices)) or "none"
+    keys = figure_keys(thing.kind)
+    if name in keys:
+        return keys[name].name
+    listed = ", ".join((*keys, *choices)) or "none"
     raise NotFound(f"{thing.title} has no figure or choice '{name}'", f"it may have: {listed}")
 
 

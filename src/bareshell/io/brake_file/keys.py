@@ -13,7 +13,15 @@ from typing import Final
 
 from bareshell.model.brake import Choice, Field, LineKind, PartKind, choices_of, fields_of
 
-__all__ = ["FITTING_KEYS", "LINE_KEYS", "PART_KEYS", "PORT_KEYS", "choice_keys", "figure_keys"]
+__all__ = [
+    "FITTING_KEYS",
+    "LINE_KEYS",
+    "PART_KEYS",
+    "PORT_KEYS",
+    "choice_keys",
+    "figure_keys",
+    "key_of",
+]
 
 PART_KEYS: Final = ("id", "title", "kind", "wheel", "at", "ports", "departure", "note")
 LINE_KEYS: Final = ("id", "title", "kind", "from", "to", "route", "departure", "note")
@@ -49,11 +57,18 @@ def figure_keys(kind: PartKind | LineKind) -> Mapping[str, Field]:
     >>> figure_keys(PartKind.MASTER)["bore"].name
     'bore_m'
     """
-    found = {
-        name.removesuffix(_UNIT_OF.get(field.quantity, "")): field
-        for name, field in fields_of(kind).items()
-    }
-    return MappingProxyType(found)
+    return MappingProxyType({key_of(field): field for field in fields_of(kind).values()})
+
+
+def key_of(field: Field) -> str:
+    """Return the key of a figure: its name without the unit.
+
+    Examples
+    --------
+    >>> key_of(figure_keys(PartKind.VALVE)["knee"])
+    'knee'
+    """
+    return field.name.removesuffix(_UNIT_OF.get(field.quantity, ""))
 
 
 def choice_keys(kind: PartKind | LineKind) -> Mapping[str, Choice]:

@@ -5,6 +5,7 @@ named comes before what names it.
 """
 
 from bareshell.io.build_file.sections.base import Section
+from bareshell.io.build_file.sections.brakes import BRAKE_SECTIONS
 from bareshell.io.build_file.sections.car import CAR_SECTIONS
 from bareshell.io.build_file.sections.job import JOB
 from bareshell.io.build_file.sections.part import PART_SECTIONS
@@ -18,6 +19,7 @@ SECTIONS: tuple[Section, ...] = (
     JOB,
     *PART_SECTIONS,
     *PROOF_SECTIONS,
+    *BRAKE_SECTIONS,
     *RECORD_SECTIONS,
 )
 """Every section, in order."""
