@@ -9,6 +9,7 @@ result is told as it is.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal
 
@@ -130,16 +131,16 @@ def measured(
         return ()
     ids = [made.problem.jobs[job].id for job in forced]
     base = made.engine.run(made.policy, seed=made.seed, samples=samples, forced=forced).finish
-    effects = [_effect(made, lever, base, ids, threads) for lever in levers]
+    # One lever's tables are laid out while another one's fates are walked.
+    with ThreadPoolExecutor(max(1, threads)) as pool:
+        effects = list(pool.map(lambda lever: _effect(made, lever, base, ids), levers))
     return tuple(sorted(effects, key=lambda effect: (-effect.gain_days, effect.lever.title)))
 
 
-def _effect(
-    made: Ready, lever: Lever, base: NDArray[int64], forced: Sequence[str], threads: int
-) -> Effect:
+def _effect(made: Ready, lever: Lever, base: NDArray[int64], forced: Sequence[str]) -> Effect:
     problem = lever.change(made.problem)
     at = {job.id: index for index, job in enumerate(problem.jobs)}
-    engine = Engine(problem, threads=threads, engine=made.engine.name)
+    engine = Engine(problem, threads=1, engine=made.engine.name)
     after = engine.run(
         _same_rule(made, problem),
         seed=made.seed,
