@@ -362,3 +362,16 @@ def test_todays_work_is_listed_and_how_the_build_is_laid_out_is_not(
     assert "Carb" in written[: written.index("</section>")]
     assert "comes after" not in written
     assert "Rear flexible hose" not in written[: written.index("</section>")]
+
+
+def test_after_a_gap_the_page_says_how_the_car_was_left(
+    site: TestClient, door: Door, hand_clock: Clock
+) -> None:
+    door.record(c.JobStarted("carb"))
+    assert "since the last time" not in html_of(site)
+
+    hand_clock.forward(timedelta(days=15))
+
+    html = html_of(site)
+    assert "15 days since the last time" in html
+    assert "1 loose or half done" in html

@@ -9,6 +9,7 @@ from typing import Final
 from urllib.parse import parse_qsl, urlencode
 from zoneinfo import ZoneInfo
 
+from bareshell.app.going_back import LeftPage
 from bareshell.app.proving_together import limits_of
 from bareshell.app.reading import RecordLine
 from bareshell.errors import Problem
@@ -151,6 +152,7 @@ class Also:
     begin_words: str
     limits: str
     silent: tuple[Silent, ...] = ()
+    away: LeftPage | None = None
     why_typed: str = ""
     mishaps: tuple[Mishap, ...] = ()
 
