@@ -81,15 +81,30 @@ class Give:
         found["air"] = _AIR(pressure_pa, self.air_m3, ATMOSPHERE_PA)
         return found
 
-    def total(self, pressure_pa: Value) -> Value:
-        """Fluid taken at a pressure, in cubic metres."""
-        taken: Value = sum(self.straight.values()) * pressure_pa
+    def together(self) -> Callable[[Value], Value]:
+        """Return the fluid taken for a pressure, all pieces together. [m3]."""
+        import numpy as np
+
+        straight: Value = sum(self.straight.values())
+        # What closes together is one gap.
+        gaps: dict[int, tuple[Value, Value]] = {}
         for _, gap, threshold in self.gaps:
-            taken = taken + gap * _closed(pressure_pa, threshold)
-        for key, length in self.hoses.items():
-            taken = taken + length * _SWELL(pressure_pa, 1.0, key)
-        squeezed: Value = _AIR(pressure_pa, self.air_m3, ATMOSPHERE_PA)
-        return taken + squeezed
+            before = gaps.get(id(threshold), (0.0, threshold))[0]
+            gaps[id(threshold)] = before + gap, threshold
+        closing = [(gap, 1.0 / np.maximum(at, _LEAST_THRESHOLD_PA)) for gap, at in gaps.values()]
+        some_air = np.any(np.asarray(self.air_m3) > 0.0)
+
+        def total(pressure_pa: Value) -> Value:
+            taken = straight * pressure_pa
+            for gap, per_pascal in closing:
+                taken = taken + gap * np.minimum(pressure_pa * per_pascal, 1.0)
+            for key, length in self.hoses.items():
+                taken = taken + length * _SWELL(pressure_pa, 1.0, key)
+            if some_air:
+                taken = taken + _AIR(pressure_pa, self.air_m3, ATMOSPHERE_PA)
+            return taken
+
+        return total
 
 
 _SWELL: Final = settled(hose.hose_expansion_volume)

@@ -53,11 +53,13 @@ class Flow:
         self._through = [(gate, self._made(gate)) for gate in circuit.gates]
         self._stops: dict[str, Value] = {}
         self._gives: dict[int, Give] = {}
+        self._totals: dict[int, Callable[[Value], Value]] = {}
         self._resting: dict[int, Value] = {}
         if travel:
             self._gives = {leg: self._give(leg, topology) for leg in circuit.legs}
+            self._totals = {leg: give.together() for leg, give in self._gives.items()}
             rest = self.pressures(0.0)
-            self._resting = {leg: give.total(rest[leg]) for leg, give in self._gives.items()}
+            self._resting = {leg: total(rest[leg]) for leg, total in self._totals.items()}
 
     # ------------------------------------------------------------------ pressure
 
@@ -180,7 +182,7 @@ class Flow:
     def _taken(self, found: Mapping[int, Value]) -> Value:
         taken: Value = 0.0
         for leg, pressure in found.items():
-            taken = taken + (self._gives[leg].total(pressure) - self._resting[leg])
+            taken = taken + (self._totals[leg](pressure) - self._resting[leg])
         return taken
 
     def pieces(self, pressure_pa: Value) -> dict[str, Value]:

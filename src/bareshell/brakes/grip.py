@@ -7,10 +7,10 @@ adhesion, which is kind: a sliding tyre has less, and steers not at all.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from bareshell.brakes.roots import where_reaches
-from bareshell.calc import balance, loads
+from bareshell.calc import loads
 from bareshell.calc.values import Value
 from bareshell.model.brake import Wheel
 
@@ -19,6 +19,9 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 __all__ = ["Grip"]
+
+
+_STEP: Final = 1e-6
 
 
 class Grip:
@@ -72,8 +75,22 @@ class Grip:
                 rear_force_n=wheels[Wheel.REAR_LEFT] + wheels[Wheel.REAR_RIGHT],
             )
         )
-        if np.all(self._reached(wheels, free) >= free):
-            return free
+        # What is left over is made of straight pieces: follow each to where it would vanish.
+        found = free
+        for _ in range(12):
+            over = found - self._reached(wheels, found)
+            if np.all(np.abs(over) <= 1e-14):
+                return found
+            ahead = found + _STEP
+            rise = (ahead - self._reached(wheels, ahead) - over) / _STEP
+            found = np.clip(found - over / np.maximum(rise, 0.05), 0.0, free)
+        return self._searched(wheels, free)
+
+    def _searched(
+        self, wheels: Mapping[Wheel, Value], free: NDArray[np.float64]
+    ) -> NDArray[np.float64]:
+        import numpy as np
+
         found = where_reaches(
             lambda each: each - self._reached(wheels, each), 0.0, 0.0 * free, free
         )
@@ -93,13 +110,12 @@ class Grip:
             locked[wheel] = np.asarray(each > most[wheel.is_front] * (1.0 + 1e-9))
         return kept, locked
 
-    def asked(self, wheels: Mapping[Wheel, Value], deceleration_g: Value, *, front: bool) -> Value:
-        """Adhesion that the harder braked wheel of an axle asks for at that deceleration."""
+    def over(self, wheels: Mapping[Wheel, Value], deceleration_g: Value, *, front: bool) -> Value:
+        """What the harder braked wheel of an axle is pressed beyond what it can pass on. [N]."""
         import numpy as np
 
-        axle = self._loads(deceleration_g=deceleration_g)
         left, right = (
             (Wheel.FRONT_LEFT, Wheel.FRONT_RIGHT) if front else (Wheel.REAR_LEFT, Wheel.REAR_RIGHT)
         )
-        harder = 2.0 * np.maximum(wheels[left], wheels[right])
-        return balance.adhesion_used(harder, axle.front_n if front else axle.rear_n)
+        harder: Value = np.maximum(wheels[left], wheels[right])
+        return harder - self._most(deceleration_g)[front]

@@ -8,6 +8,7 @@ from bareshell.brakes.answer import ForceFor, Limited, Load, LockOrder
 from bareshell.brakes.bench import TOP_FORCE_N, Bench
 from bareshell.brakes.figured import as_row, brought_back, settled
 from bareshell.brakes.figures import Figures
+from bareshell.brakes.grip import Grip
 from bareshell.brakes.prepared import Prepared, prepare
 from bareshell.brakes.roots import where_reaches
 from bareshell.brakes.state import WHOLE, State
@@ -251,26 +252,16 @@ def locking(
     friction = _column(friction_of_road)
     bench = _on_road(prepared, load, state, friction_of_road)
     grip = bench.grip(friction)
-    forces: dict[bool, NDArray[np.float64]] = {}
-    slowed: dict[bool, NDArray[np.float64]] = {}
-    for front in (True, False):
-
-        def asked(force: Value, *, front: bool = front) -> Value:
-            wheels = bench.forces(bench.pushed(force))
-            return grip.asked(wheels, grip.deceleration_g(wheels), front=front)
-
-        found = where_reaches(asked, friction, as_row(0.0), as_row(TOP_FORCE_N))
-        forces[front] = bench.above_floor(found)
-        reached = np.where(np.isfinite(forces[front]), forces[front], 0.0)
-        at_lock = grip.deceleration_g(bench.forces(bench.pushed(reached)))
-        slowed[front] = np.where(np.isfinite(forces[front]), at_lock, np.inf)
-    first_force = np.minimum(forces[True], forces[False])
-    first = np.minimum(slowed[True], slowed[False])
-    if not np.all(np.isfinite(first_force)):
+    front, rear = _locking_forces(bench, grip)
+    slowed = [
+        np.where(np.isfinite(each), _reached(bench, grip, each), np.inf) for each in (front, rear)
+    ]
+    force = np.minimum(front, rear)
+    first = np.minimum(*slowed)
+    if not np.all(np.isfinite(force)):
         top, _ = bench.effective(as_row(TOP_FORCE_N))
-        unlocked = grip.deceleration_g(bench.forces(bench.pushed(top)))
-        first = np.where(np.isfinite(first_force), first, unlocked)
-        first_force = np.where(np.isfinite(first_force), first_force, top)
+        first = np.where(np.isfinite(force), first, _reached(bench, grip, top))
+        force = np.where(np.isfinite(force), force, top)
     samples = prepared.figured.samples
 
     def back(value: Any) -> Any:  # noqa: ANN401 - numbers come back as numbers
@@ -278,21 +269,61 @@ def locking(
 
     return LockOrder(
         friction_of_road=friction_of_road,
-        front_g=back(slowed[True]),
-        rear_g=back(slowed[False]),
-        front_force_n=back(forces[True]),
-        rear_force_n=back(forces[False]),
-        first=back(_first(forces[True], forces[False])),
+        front_g=back(slowed[0]),
+        rear_g=back(slowed[1]),
+        front_force_n=back(front),
+        rear_force_n=back(rear),
+        first=back(_first(front, rear)),
         before_lock_g=back(first),
-        before_lock_force_n=back(first_force),
+        before_lock_force_n=back(force),
         use_of_adhesion=back(first / np.maximum(friction, 1e-300)),
     )
+
+
+def _locking_forces(bench: Bench, grip: Grip) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Force of the foot at which each axle locks; endless where none makes it."""
+    import numpy as np
+
+    def free(force: Value, *, front: bool) -> Value:
+        wheels = bench.forces(bench.pushed(force))
+        return grip.over(wheels, bench.deceleration_g(wheels), front=front)
+
+    none, top = as_row(0.0), as_row(TOP_FORCE_N)
+    front = where_reaches(lambda each: free(each, front=True), 0.0, none, top)
+    rear = where_reaches(lambda each: free(each, front=False), 0.0, none, top)
+    # Until the first one locks no wheel slides; the other then has a car that slows less.
+    first = np.minimum(front, rear)
+    front_is_first = front <= rear
+
+    def other(force: Value) -> Value:
+        wheels = bench.forces(bench.pushed(force))
+        slowing = grip.deceleration_g(wheels)
+        return np.where(
+            front_is_first,
+            grip.over(wheels, slowing, front=False),
+            grip.over(wheels, slowing, front=True),
+        )
+
+    second = where_reaches(other, 0.0, np.where(np.isfinite(first), first, top), top)
+    second = np.where(np.isfinite(first), second, np.inf)
+    return (
+        bench.above_floor(np.where(front_is_first, first, second)),
+        bench.above_floor(np.where(front_is_first, second, first)),
+    )
+
+
+def _reached(bench: Bench, grip: Grip, force: Value) -> NDArray[np.float64]:
+    import numpy as np
+
+    return grip.deceleration_g(bench.forces(bench.pushed(np.where(np.isfinite(force), force, 0.0))))
 
 
 def _first(front: NDArray[np.float64], rear: NDArray[np.float64]) -> NDArray[np.str_]:
     import numpy as np
 
-    together = np.isfinite(front) & (np.abs(front - rear) <= 1e-6 * front)
+    both = np.isfinite(front) & np.isfinite(rear)
+    apart = np.subtract(front, rear, out=np.full(both.shape, np.inf), where=both)
+    together = np.abs(apart) <= 1e-6 * front
     neither = ~np.isfinite(front) & ~np.isfinite(rear)
     named = np.where(front < rear, "front", "rear")
     return np.where(neither, "neither", np.where(together, "both", named))

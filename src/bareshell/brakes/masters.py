@@ -57,7 +57,7 @@ def yielded(force_n: Value, held_by_n: Value) -> Value:
     """Share of its way that something has gone that a force holds back: all, a newton beyond."""
     import numpy as np
 
-    return np.clip(force_n - held_by_n, 0.0, 1.0)
+    return np.minimum(np.maximum(force_n - held_by_n, 0.0), 1.0)
 
 
 class Cylinder(ABC):

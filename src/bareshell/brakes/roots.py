@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 __all__ = ["where_reaches"]
 
 _STEPS = 90
-_CLOSE = 1e-13
+_CLOSE = 1e-12
 
 
 def where_reaches(
@@ -25,9 +25,9 @@ def where_reaches(
 ) -> NDArray[np.float64]:
     """Find where a rising function reaches a target, between two ends.
 
-    False position with the far end's value halved each time it stays, and a plain halving each
-    third step: quick where the function is made of straight pieces, and never lost at a corner or
-    a step.
+    False position, with the value of an end that stays brought down [S:anderson-bjorck-1973], and
+    a plain halving wherever two steps did not halve what is left: quick where the function is
+    smooth or straight, and never lost at a corner or a step.
 
     Parameters
     ----------
@@ -59,22 +59,42 @@ def where_reaches(
     over = np.asarray(rising(above) - target, dtype=np.float64)
     below, above, under, over = np.broadcast_arrays(below, above, under, over)
     never, at_once = over <= 0.0, under > 0.0
-    settled = never | at_once
-    close = _CLOSE * np.maximum(np.abs(above), np.abs(below))
-    last = np.zeros(below.shape, dtype=np.int8)
+    found = never | at_once
+    near = _CLOSE * np.maximum(np.abs(above), np.abs(below))
+    met = _CLOSE * (over - under)
+    stayed = np.zeros(below.shape, dtype=np.int8)
+    wide, slow = above - below, np.zeros(below.shape, dtype=np.bool_)
     for step in range(_STEPS):
-        if np.all(settled | (above - below <= close)):
+        if np.all(found | (above - below <= near)):
             break
         middle = (below + above) / 2.0
-        if step % 3 != 2:
-            with np.errstate(invalid="ignore", divide="ignore"):
-                guess = above - over * (above - below) / (over - under)
-            middle = np.where((guess > below) & (guess < above), guess, middle)
+        with np.errstate(invalid="ignore", divide="ignore"):
+            guess = above - over * (above - below) / (over - under)
+        middle = np.where((guess > below) & (guess < above) & ~slow, guess, middle)
         value = np.asarray(rising(middle) - target)
+        # Met: both ends are there, and nothing moves any more.
+        there = np.abs(value) <= met
         up = value > 0.0
-        # The end that stays twice has its value halved, so that it is not stuck there.
-        over = np.where(up, value, np.where(last == -1, over / 2.0, over))
-        under = np.where(up, np.where(last == 1, under / 2.0, under), value)
-        above, below = np.where(up, middle, above), np.where(up, below, middle)
-        last = np.where(up, 1, -1)
+        fading = _fading(value, np.where(up, over, under))
+        # The end that stays twice has its value brought down, so that it is not stuck there.
+        over, under = (
+            np.where(up, value, np.where(stayed == -1, over * fading, over)),
+            np.where(up, np.where(stayed == 1, under * fading, under), value),
+        )
+        above = np.where(up | there, middle, above)
+        below = np.where(up & ~there, below, middle)
+        stayed = np.where(up, 1, -1).astype(np.int8)
+        # Where two steps did not halve what is left, the next one does.
+        slow = np.zeros_like(slow)
+        if step % 2:
+            wide, slow = above - below, above - below > wide / 2.0
     return np.where(never, np.inf, np.where(at_once, np.asarray(low), below))
+
+
+def _fading(value: NDArray[np.float64], before: NDArray[np.float64]) -> NDArray[np.float64]:
+    """How far to bring down the end that stayed: by how much the moving end gained."""
+    import numpy as np
+
+    with np.errstate(invalid="ignore", divide="ignore"):
+        left = 1.0 - value / before
+    return np.where(left > 0.0, left, 0.5)

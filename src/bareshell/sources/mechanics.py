@@ -29,6 +29,14 @@ MECHANICS: Final = (
         "published descriptions of the test.",
     ),
     Source(
+        "anderson-bjorck-1973",
+        "A new high order method of regula falsi type for computing a root of an equation",
+        "Anderson and Björck; BIT 13, Springer",
+        1973,
+        "from memory",
+        note="How far to bring down the value of an end that stays.",
+    ),
+    Source(
         "merritt",
         "Hydraulic Control Systems",
         "Merritt; Wiley",
