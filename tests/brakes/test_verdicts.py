@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from bareshell.brakes import verdicts
 from bareshell.brakes.distribution import Curves, adhesion_margin, curves, lock_order_margin
+from bareshell.brakes.verdict import not_worked_out, share_words
 from bareshell.brakes.yardstick import Adhesion, LockOrder, Subject
 from bareshell.brakes.yardsticks import YARDSTICKS, yardstick
 from bareshell.calc import balance
@@ -29,7 +30,7 @@ BAND = yardstick("fr-1955-lock-order").asks
 def test_a_verdict_is_said_in_three_ways_only() -> None:
     meets = verdicts.hold_deceleration(yardstick("un-r13-circuit"), 2.9)
     short = verdicts.hold_deceleration(yardstick("un-r13-circuit"), 2.89)
-    nothing = verdicts.not_worked_out(yardstick("un-r13-circuit"), "no pedal ratio")
+    nothing = not_worked_out(yardstick("un-r13-circuit"), "no pedal ratio")
     assert [each.words for each in (meets, short, nothing)] == [
         "meets 2.9 m/s2",
         "short of 2.9 m/s2",
@@ -61,12 +62,12 @@ def test_many_combinations_are_a_share_and_have_a_worst_one() -> None:
     ],
 )
 def test_a_share_is_never_rounded_to_all_or_none(share: float, words: str) -> None:
-    assert verdicts.share_words(share) == words
+    assert share_words(share) == words
 
 
 @given(st.floats(0.0, 1.0))
 def test_no_share_is_called_a_chance(share: float) -> None:
-    words = verdicts.share_words(share)
+    words = share_words(share)
     assert "combinations" in words
     assert ("all" in words) == (share == 1.0)
     assert ("no " in words) == (share == 0.0)

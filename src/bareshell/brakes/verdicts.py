@@ -1,16 +1,13 @@
-"""Hold a result against a yardstick: what it asks, what was reached, and the margin between.
+"""Hold a result against a yardstick, one result or ten thousand of them.
 
-Results may be arrays: a sample of combinations of the inputs. Then the margin is an array, and a
-verdict is a share of combinations; it is never a chance. A verdict says *meets* or *short of* a
-figure, and nothing of whether a car may be used.
+Each function takes plain figures, so that what was worked out, what a roller tester printed and
+what a tape measured on the road are held against the same clauses in the same way.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final
-
 from bareshell.brakes.distribution import adhesion_margin, curves, lock_order_margin
+from bareshell.brakes.verdict import Verdict, at_least, figure_words, not_worked_out, plain
 from bareshell.brakes.yardstick import (
     Adhesion,
     Effort,
@@ -26,11 +23,7 @@ from bareshell.calc import stopping
 from bareshell.calc.values import Value
 from bareshell.errors import BadInput
 
-if TYPE_CHECKING:
-    from bareshell.brakes.answer import Truth
-
 __all__ = [
-    "Verdict",
     "hold_adhesion",
     "hold_deceleration",
     "hold_distance",
@@ -40,112 +33,7 @@ __all__ = [
     "hold_lock_order",
     "hold_slope",
     "hold_volume",
-    "not_worked_out",
-    "share_words",
 ]
-
-_ROUNDING: Final = 1e-9
-
-
-@dataclass(frozen=True, slots=True)
-class Verdict:
-    """What a yardstick asks, what was reached, and the margin.
-
-    Parameters
-    ----------
-    yardstick : Yardstick
-        Which.
-    required : float or array or None
-        What it asks; None where it is not one figure.
-    reached : float or array or None
-        What was reached; None when it was not worked out.
-    margin : float or array or None
-        How much more than asked, in its own unit; below zero when it is short. None when it was
-        not worked out.
-    unit : str
-        ``m/s2``, ``m``, ``share``, ``slope``, ``m3`` or ``adhesion``.
-    asked : str
-        What it asks, as a figure in words: ``2.9 m/s2``.
-    because : str
-        Why it was not worked out, or what was taken with it.
-    """
-
-    yardstick: Yardstick
-    required: Value | None
-    reached: Value | None
-    margin: Value | None
-    unit: str
-    asked: str
-    because: str = ""
-
-    @property
-    def met(self) -> Truth | None:
-        """Whether it is met, for one or for each of many; None when it was not worked out."""
-        return None if self.margin is None else _met(self.margin)
-
-    @property
-    def share(self) -> float | None:
-        """Share of the combinations that meet it; None when it was not worked out."""
-        import numpy as np
-
-        return None if self.met is None else float(np.mean(self.met))
-
-    @property
-    def worst(self) -> int | None:
-        """Which combination has the smallest margin; None when it was not worked out."""
-        import numpy as np
-
-        return None if self.margin is None else int(np.argmin(np.ravel(self.margin)))
-
-    @property
-    def words(self) -> str:
-        """*Meets* or *short of* what it asks; for many, in how many of a hundred."""
-        import numpy as np
-
-        if self.margin is None:
-            return "not worked out"
-        if np.ndim(self.margin) == 0:
-            return f"{'meets' if self.met else 'short of'} {self.asked}"
-        assert self.share is not None  # noqa: S101 - it was worked out
-        return f"meets {self.asked} {share_words(self.share)}"
-
-
-def _met(margin: Value) -> Truth:
-    import numpy as np
-
-    met = np.asarray(margin) >= -_ROUNDING
-    return bool(met) if met.ndim == 0 else met
-
-
-def share_words(share: float) -> str:
-    """Say a share of combinations.
-
-    A share that is not whole is never said as none or as all of them.
-
-    Examples
-    --------
-    >>> share_words(0.94), share_words(0.9996), share_words(1.0)
-    ('in 94 of 100 combinations', 'in 99.9 of 100 combinations', 'in all combinations')
-    """
-    if share in {0.0, 1.0}:
-        return f"in {'all' if share else 'no'} combinations"
-    hundred = round(100.0 * share)
-    if 0 < hundred < 100:
-        return f"in {hundred} of 100 combinations"
-    near = min(max(round(100.0 * share, 1), 0.1), 99.9)
-    return f"in {near:g} of 100 combinations"
-
-
-def not_worked_out(yardstick: Yardstick, because: str) -> Verdict:
-    """Say that a yardstick could not be held against anything, and why.
-
-    Examples
-    --------
-    >>> from bareshell.brakes.yardsticks import yardstick
-    >>> not_worked_out(yardstick("uk-mot-pedal"), "look at the car").words
-    'not worked out'
-    """
-    return Verdict(yardstick, None, None, None, "", "", because)
 
 
 def _wrong(yardstick: Yardstick, what: str) -> BadInput:
@@ -186,11 +74,11 @@ def hold_deceleration(yardstick: Yardstick, deceleration_m_s2: Value) -> Verdict
         note = ""
         if asks.least_m_s2 is None:
             note = f"as the steady deceleration whose stop takes {asks.most_distance_m:.0f} m"
-        return _at_least(yardstick, least, deceleration_m_s2, "m/s2", note)
+        return at_least(yardstick, least, deceleration_m_s2, "m/s2", note)
     if isinstance(asks, Effort):
         share = stopping.share_of_g(deceleration_m_s2)
         note = "force over weight, taken from the deceleration"
-        return _at_least(yardstick, asks.least, share, "share", note)
+        return at_least(yardstick, asks.least, share, "share", note)
     raise _wrong(yardstick, "deceleration")
 
 
@@ -270,16 +158,16 @@ def hold_effort(
         raise _wrong(yardstick, "share of the weight")
     locked = stopping.share_of_wheels_locked(float(wheels_locked), float(wheels_braked))
     if not (asks.by_locking and locked > 0.5):
-        return _at_least(yardstick, asks.least, efficiency, "share", "")
+        return at_least(yardstick, asks.least, efficiency, "share", "")
     margin: Value = np.maximum(np.asarray(efficiency) - asks.least, 0.0)
     because = f"by locking: {wheels_locked} of {wheels_braked} wheels locked"
     return Verdict(
         yardstick,
         asks.least,
         efficiency,
-        _plain(margin),
+        plain(margin),
         "share",
-        _said(asks.least, "share"),
+        figure_words(asks.least, "share"),
         because,
     )
 
@@ -314,11 +202,11 @@ def hold_hot(yardstick: Yardstick, hot_m_s2: Value, cold_m_s2: Value) -> Verdict
         raise _wrong(yardstick, "hot brakes")
     least = np.maximum(asks.of_cold * np.asarray(cold_m_s2), asks.least_m_s2)
     margin = np.asarray(hot_m_s2) - least
-    asked = _said(_plain(least), "m/s2")
+    asked = figure_words(plain(least), "m/s2")
     if asks.most_of_cold:
         margin = np.minimum(margin, asks.most_of_cold * np.asarray(cold_m_s2) - hot_m_s2)
         asked = f"{asks.of_cold * 100:.0f} to {asks.most_of_cold * 100:.0f} % of cold"
-    return Verdict(yardstick, _plain(least), hot_m_s2, _plain(margin), "m/s2", asked)
+    return Verdict(yardstick, plain(least), hot_m_s2, plain(margin), "m/s2", asked)
 
 
 # ------------------------------------------------------------------------ holding, evenness, volume
@@ -359,9 +247,9 @@ def hold_slope(
     slope = asks.slope if asks.slope is not None else steepest_climbed
     if slope is None:
         return not_worked_out(yardstick, "say which slope is the steepest that the car climbs")
-    held = _plain(np.minimum(np.asarray(up), np.asarray(down)))
+    held = plain(np.minimum(np.asarray(up), np.asarray(down)))
     because = f"for {asks.minutes:g} minutes: only time shows that" if asks.minutes else ""
-    return _at_least(yardstick, slope, held, "slope", because)
+    return at_least(yardstick, slope, held, "slope", because)
 
 
 def hold_even(
@@ -404,14 +292,14 @@ def hold_even(
     if asks.steered_only and not steered:
         return not_worked_out(yardstick, "the axle does not steer")
     higher = max(left_n, right_n)
-    if higher <= asks.left_aside_below_n * (1 + _ROUNDING):
+    if higher <= asks.left_aside_below_n * (1 + 1e-9):
         kgf = asks.left_aside_below_n / stopping.GRAVITY_M_S2
         return not_worked_out(yardstick, f"left aside: the stronger reads {kgf:.0f} kgf or less")
     lower_locked = left_locked if left_n < right_n else right_locked
     if left_n != right_n and lower_locked:
         return not_worked_out(yardstick, "left aside: the weaker wheel locked")
     ratio = stopping.weaker_wheel_ratio(left_n, right_n)
-    return _at_least(yardstick, asks.least, ratio, "share", "")
+    return at_least(yardstick, asks.least, ratio, "share", "")
 
 
 def hold_volume(yardstick: Yardstick, needed_m3: Value, there_is_m3: Value) -> Verdict:
@@ -437,7 +325,7 @@ def hold_volume(yardstick: Yardstick, needed_m3: Value, there_is_m3: Value) -> V
     """
     if not isinstance(yardstick.asks, Volume):
         raise _wrong(yardstick, "volume")
-    return _at_least(yardstick, needed_m3, there_is_m3, "m3", "")
+    return at_least(yardstick, needed_m3, there_is_m3, "m3", "")
 
 
 # ------------------------------------------------------------------------ the axles
@@ -524,36 +412,5 @@ def _of_curves(yardstick: Yardstick, margin: Value, words: str, because: str) ->
     if np.all(np.isnan(margin)):
         return not_worked_out(yardstick, "the brakes do not slow the car enough to say")
     # Where a sample never gets there, the rule asks nothing of it.
-    counted = _plain(np.where(np.isnan(margin), np.inf, margin))
+    counted = plain(np.where(np.isnan(margin), np.inf, margin))
     return Verdict(yardstick, None, None, counted, "adhesion", words, because)
-
-
-# ------------------------------------------------------------------------ pieces
-
-
-def _at_least(
-    yardstick: Yardstick, least: Value, reached: Value, unit: str, because: str
-) -> Verdict:
-    import numpy as np
-
-    margin = _plain(np.asarray(reached) - np.asarray(least))
-    return Verdict(yardstick, least, reached, margin, unit, _said(least, unit), because)
-
-
-def _said(least: Value, unit: str) -> str:
-    """A required figure as people write it; the first of many."""
-    import numpy as np
-
-    figure = float(np.ravel(least)[0])
-    if unit in {"share", "slope"}:
-        return f"{100 * figure:.0f} %"
-    if unit == "m3":
-        return f"{1e6 * figure:.0f} ml"
-    return f"{figure:.1f} {unit}"
-
-
-def _plain(value: object) -> Value:
-    import numpy as np
-
-    array = np.asarray(value, dtype=np.float64)
-    return float(array) if array.ndim == 0 else array
