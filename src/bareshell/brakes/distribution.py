@@ -156,7 +156,8 @@ class _Pieces:
 
         begin, end = along[..., :-1], along[..., 1:]
         fits = np.isfinite(begin) & np.isfinite(end)
-        run = np.where(fits & (end != begin), end - begin, 1.0)
+        with np.errstate(invalid="ignore"):  # beyond what an axle can carry it is endless
+            run = np.where(fits & (end != begin), end - begin, 1.0)
         still = ~fits | (end == begin)
         first = (low - np.where(fits, begin, 0.0)) / run
         second = (high - np.where(fits, begin, 0.0)) / run
@@ -189,13 +190,15 @@ class _Pieces:
 
         begin, end = figure[..., :-1], figure[..., 1:]
         whole = np.isfinite(begin) & np.isfinite(end)
-        start, rise = np.where(whole, begin, 0.0), np.where(whole, end - begin, 0.0)
+        with np.errstate(invalid="ignore"):
+            start, rise = np.where(whole, begin, 0.0), np.where(whole, end - begin, 0.0)
         return np.where(whole, start + way * rise, np.fmin(begin, end))
 
     def _crossing(self, one: Array, other: Array) -> Array:
         import numpy as np
 
-        gap = np.nan_to_num(other - one, nan=0.0, posinf=0.0, neginf=0.0)
+        with np.errstate(invalid="ignore"):
+            gap = np.nan_to_num(other - one, nan=0.0, posinf=0.0, neginf=0.0)
         closing = gap[..., :-1] - gap[..., 1:]
         way = np.where(closing != 0.0, gap[..., :-1] / np.where(closing == 0.0, 1.0, closing), 0.0)
         return np.clip(way, self.enters, self.leaves)
