@@ -37,6 +37,9 @@ first_force_n | force | 1 | 3000 | 30 | 200 | lighter force on the pedal
 first_travel_m | length | 0 | 0.4 | 0.005 | 0.15 | travel at the lighter force
 second_force_n | force | 1 | 3000 | 150 | 700 | heavier force on the pedal
 second_travel_m | length | 0 | 0.4 | 0.01 | 0.18 | travel at the heavier force
+pumped_travel_m | length | 0 | 0.4 | 0.01 | 0.18 | travel at the heavier force, pumped quickly first
+first_pressure_pa | pressure | 0 | 40000000 | 20000 | 3000000 | line pressure at the lighter force
+second_pressure_pa | pressure | 0 | 40000000 | 500000 | 15000000 | line pressure at the heavier force
 floor_m | length | 0 | 0.4 | 0.08 | 0.2 | travel of the pedal pad to the floor
 temperature_c | temperature | -40 | 150 | -10 | 45 | temperature of the garage
 """,
@@ -113,6 +116,8 @@ front_left | turned, locked | front left wheel
 front_right | turned, locked | front right wheel
 rear_left | turned, locked | rear left wheel
 rear_right | turned, locked | rear right wheel
+parking_left | turned, locked | left wheel under the parking brake
+parking_right | turned, locked | right wheel under the parking brake
 load | driver only, laden | load
 station | | where
 """,
