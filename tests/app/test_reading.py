@@ -68,7 +68,7 @@ def test_two_who_changed_the_same_job_are_both_kept_and_one_is_to_settle(door: D
 def test_the_desk_finds_puts_away_and_counts(door: Door) -> None:
     before = reading.shelf(door)
     assert dict(before.counts) == {"not known": 4, "coming": 1}
-    assert found(door, "nuts", None, "bin 4") == "4 x Pipe nuts M10x1 here in bin 4."
+    assert found(door, "nuts", None, "bin 4").said == "4 x Pipe nuts M10x1 here in bin 4."
     after = reading.shelf(door, tonight=("rear-pipe",))
     assert after.needs[0].id == "nuts"
     assert (after.needs[0].state, after.needs[0].where) == ("here", "bin 4")

@@ -12,7 +12,9 @@ from bareshell.app.reading import RecordLine
 from bareshell.errors import NotFound
 from bareshell.model import Build
 from bareshell.model.standing import open_temps
+from bareshell.parts import Question
 from bareshell.whole.garage_time import zone_of
+from bareshell.whole.need_words import before_ordering, duty_words, guess_words
 from bareshell.whole.opened import (
     GatePage,
     NamedState,
@@ -43,6 +45,9 @@ class NeedPage:
     unknown: tuple[str, ...]
     holdings: tuple[HoldingView, ...]
     coming: tuple[ComingView, ...]
+    questions: tuple[Question, ...] = ()
+    relied_on: str = ""
+    cost: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,6 +221,9 @@ def need(door: Door, need_id: str) -> NeedPage:
         unknown=unknown_fields(wanted.spec),
         holdings=tuple(one for one in shelf.holdings if one.need == need_id),
         coming=tuple(one for one in shelf.coming if one.need == need_id),
+        questions=before_ordering(wanted),
+        relied_on=duty_words(wanted.duty),
+        cost=guess_words(wanted.guess),
     )
 
 

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from decimal import Decimal, InvalidOperation
 
 from bareshell.app.door import Door
+from bareshell.app.duty_forms import lay_duty, read_duty
 from bareshell.app.filled import Fields, Filled
+from bareshell.app.money_forms import currency_of, lay_money, read_guess, read_money
+from bareshell.app.shelving import found
 from bareshell.app.spec_forms import lay_spec, read_spec, spec_doubts
 from bareshell.app.written import (
     Pen,
@@ -24,7 +26,6 @@ from bareshell.model.part import (
     Exchange,
     GoodsIn,
     Holding,
-    Money,
     Need,
     NeededTo,
     OrderLine,
@@ -61,7 +62,11 @@ def lay_need(need: Need, build: Build) -> Laid:
         "bag": (need.bag,),
         "fixing": ("yes",) if need.fixing else (),
         "note": (need.note,),
+        "guess_low": (lay_money(need.guess.low if need.guess else None),),
+        "guess_high": (lay_money(need.guess.high if need.guess else None),),
+        "currency": (need.guess.low.currency if need.guess else currency_of(build),),
         **lay_spec(need.spec),
+        **lay_duty(need.duty),
     }
 
 
@@ -74,7 +79,7 @@ def set_need(door: Door, need_id: str | None, fields: Fields, pen: Pen) -> Writt
     titles = {k: r.job.title for k, r in build.jobs.items()}
     job = resolve(form, form.text("job"), "for the job", titles, "job")
     quantity = form.whole("quantity", "how many", 1)
-    spec = read_spec(form)
+    spec, duty, guess = read_spec(form), read_duty(form, build), read_guess(form, build)
     need = form.make(
         "need",
         lambda: Need(
@@ -88,6 +93,8 @@ def set_need(door: Door, need_id: str | None, fields: Fields, pen: Pen) -> Writt
             fixing=form.tick("fixing"),
             mark=old.mark if old and old.spec == spec else YOURS,
             note=form.text("note"),
+            duty=duty,
+            guess=guess,
         ),
     )
     form.check()
@@ -105,24 +112,11 @@ def drop_need(door: Door, need_id: str, pen: Pen) -> Written:
 
 def need_here(door: Door, need_id: str, fields: Fields, pen: Pen) -> Written:
     """Write down that what a job wants was found here."""
-    need, form = need_of(door, need_id), filled(door, fields)
-    key = _holding_key(door, need_id, pen)
-    quantity = form.whole("quantity", "how many", 1)
+    need_of(door, need_id)
+    form = filled(door, fields)
+    quantity = form.whole("quantity", "how many")
     form.check()
-    if quantity is None:
-        known = door.build().holdings.get(key)  # the same form sent again says the same
-        standing = need_standings(door.build())[need_id]
-        quantity = known.quantity if known else max(1, need.quantity - standing.here)
-    where = form.text("where")
-    holding = Holding(key, need.title, quantity, need.spec, need_id, where, Trust.ASSUMED)
-    place = f" in {where}" if where else ""
-    return write_down(door, c.HoldingSet(holding), pen, f"{quantity} x {need.title} here{place}.")
-
-
-def _holding_key(door: Door, need_id: str, pen: Pen) -> str:
-    """Name a holding for its need: the same form sent again names the same one."""
-    end = pen.entry_id[-8:] if pen.entry_id else str(door.build().seq + 1)
-    return f"{need_id}.{end}"
+    return found(door, need_id, quantity, form.text("where"), pen, field="how many")
 
 
 def need_not_here(door: Door, need_id: str, fields: Fields, pen: Pen) -> Written:
@@ -241,10 +235,17 @@ def lay_order(line: OrderLine, build: Build) -> Laid:
         "source": (str(line.source),),
         "ordered_on": (line.ordered_on.isoformat() if line.ordered_on else "",),
         "expected_on": (line.expected_on.isoformat() if line.expected_on else "",),
-        "price": (str(line.price.amount) if line.price else "",),
-        "currency": (line.price.currency if line.price else _currency(build),),
+        "price": (lay_money(line.price),),
+        "currency": (line.price.currency if line.price else currency_of(build),),
+        "tax": (lay_money(line.tax),),
+        "carriage": (lay_money(line.carriage),),
+        "batch": (line.batch,),
+        "paid_on": (line.paid_on.isoformat() if line.paid_on else "",),
+        "return_within_days": (
+            str(line.return_within_days) if line.return_within_days is not None else "",
+        ),
         "return_by": (exchange.return_by.isoformat() if exchange and exchange.return_by else "",),
-        "deposit": (str(deposit.amount) if deposit else "",),
+        "deposit": (lay_money(deposit),),
         "note": (line.note,),
         **lay_spec(line.spec),
     }
@@ -274,7 +275,10 @@ def set_order(door: Door, order_id: str | None, fields: Fields, pen: Pen) -> Wri
     quantity = form.whole("quantity", "how many", 1)
     ordered_on = form.day("ordered_on", "ordered on", towards="past")
     expected_on = form.day("expected_on", "expected on")
-    price, spec = _money(form, build, "price"), read_spec(form)
+    price, spec = read_money(form, build, "price"), read_spec(form)
+    carriage, tax = read_money(form, build, "carriage"), read_money(form, build, "tax")
+    paid_on = form.day("paid_on", "paid on", towards="past")
+    within = form.whole("return_within_days", "taken back within", 0, 1000)
     exchange = _exchange(form, build, old.exchange if old else None)
     line = form.make(
         "order",
@@ -291,6 +295,13 @@ def set_order(door: Door, order_id: str | None, fields: Fields, pen: Pen) -> Wri
             exchange=exchange,
             spec=spec,
             note=form.text("note"),
+            batch=form.text("batch"),
+            sent=old.sent if old else "",
+            carriage=carriage,
+            tax=tax,
+            paid_on=paid_on,
+            return_within_days=within,
+            sent_back_on=old.sent_back_on if old else None,
         ),
     )
     form.check()
@@ -395,32 +406,9 @@ def _need_titles(build: Build) -> dict[str, str]:
     return {key: need.title for key, need in build.needs.items()}
 
 
-def _money(form: Filled, build: Build, name: str) -> Money | None:
-    said = form.text(name)
-    if not said:
-        return None
-    currency = (form.text("currency") or _currency(build)).upper()
-    try:
-        amount = Decimal(said.replace(",", "."))
-    except InvalidOperation:
-        amount = Decimal(-1)
-    if not amount.is_finite() or amount < 0:
-        form.wrong(name, f"'{said}' is no amount", "write the figure alone, such as 12.50")
-        return None
-    try:
-        return Money(amount, currency)
-    except ValueError as error:
-        form.wrong("currency", str(error), "write it as GBP, EUR or USD")
-        return None
-
-
 def _exchange(form: Filled, build: Build, old: Exchange | None) -> Exchange | None:
     return_by = form.day("return_by", "old unit back by")
-    deposit = _money(form, build, "deposit")
+    deposit = read_money(form, build, "deposit")
     if return_by is None and deposit is None:
         return None
     return replace(old or Exchange(), return_by=return_by, deposit=deposit)
-
-
-def _currency(build: Build) -> str:
-    return build.car.currency if build.car and build.car.currency else "GBP"

@@ -1,8 +1,9 @@
-"""Putting what was found on the shelf."""
+"""Putting what was found on the shelf: one way, for the pages and the command line."""
 
 from __future__ import annotations
 
 from bareshell.app.door import Door
+from bareshell.app.written import Pen, Written, write_down
 from bareshell.errors import BadInput, NotFound
 from bareshell.model.changes import HoldingSet
 from bareshell.model.part import Holding
@@ -15,9 +16,10 @@ def found(
     need_id: str,
     quantity: int | None = None,
     where: str = "",
+    pen: Pen | None = None,
     *,
-    entry_id: str | None = None,
-) -> str:
+    field: str = "quantity",
+) -> Written:
     """Write down that what a job wants is here.
 
     Parameters
@@ -30,13 +32,10 @@ def found(
         How many were found; None for as many as are still wanted.
     where : str
         The shelf or bin it lies in.
-    entry_id : str or None
-        The writer's own id for the entry.
-
-    Returns
-    -------
-    str
-        What was written down.
+    pen : Pen or None
+        Who writes; the same form sent again says the same.
+    field : str
+        What the count is called where it was typed.
 
     Raises
     ------
@@ -45,24 +44,24 @@ def found(
     BadInput
         When fewer than one were found.
     """
-    build = door.build()
+    pen, build = pen or Pen(), door.build()
     if need_id not in build.needs:
         raise NotFound(f"there is no need '{need_id}'", "look for it on the shelf page")
-    need, standing = build.needs[need_id], need_standings(build)[need_id]
-    count = quantity if quantity is not None else max(1, need.quantity - standing.here)
-    if count < 1:
+    need, key = build.needs[need_id], _holding_key(door, need_id, pen)
+    if quantity is None:
+        known = build.holdings.get(key)  # the same form sent again says the same
+        missing = max(1, need.quantity - need_standings(build)[need_id].here)
+        quantity = known.quantity if known else missing
+    if quantity < 1:
         raise BadInput(
-            "quantity", f"{count} is not found", "give 1 or more, or say that it is not here"
+            field, f"{quantity} is not found", "give 1 or more, or say that it is not here"
         )
-    holding = Holding(
-        id=f"{need_id}.{build.seq + 1}",
-        title=need.title,
-        quantity=count,
-        spec=need.spec,
-        need=need_id,
-        where=where,
-        trust=Trust.ASSUMED,
-    )
-    door.record(HoldingSet(holding), ids=[entry_id] if entry_id else None)
+    holding = Holding(key, need.title, quantity, need.spec, need_id, where, Trust.ASSUMED)
     place = f" in {where}" if where else ""
-    return f"{count} x {need.title} here{place}."
+    return write_down(door, HoldingSet(holding), pen, f"{quantity} x {need.title} here{place}.")
+
+
+def _holding_key(door: Door, need_id: str, pen: Pen) -> str:
+    """Name a holding for its need: the same form sent again names the same one."""
+    end = pen.entry_id[-8:] if pen.entry_id else str(door.build().seq + 1)
+    return f"{need_id}.{end}"

@@ -50,6 +50,9 @@ _DRAWN: Final[dict[str, tuple[Svg, ...]]] = {
         path("M7 8Q7 5 10 5T13 8Q13 10 10 11V12.5M10 14.5V16", "mk"),
     ),
     "used": (path("M10 2V12M5.5 8L10 12.5L14.5 8", "mk"), path("M2 17H18", "mk-lid")),
+    # a part held against what is wanted: the peg and its notch
+    "fits": (path("M2 7V17H18V7", "mk"), path("M7 3H13V14H7Z", "f-ink")),
+    "no-fit": (path("M2 9V17H18V9", "mk"), path("M4 1H16V6H4Z", "f-ink")),
     # jobs
     "to-do": (Svg('<circle cx="10" cy="10" r="7.5" class="mk"/>'),),
     "started": (
@@ -85,6 +88,14 @@ _WORDS: Final[dict[str, str]] = {
     "done before the record, unproven": "done-before",
     "left out": "left-out",
     "short of": "short-of",
+    "will not do": "no-fit",
+    "will do as a temp until": "temp",
+    "agrees": "fits",
+    "differs": "no-fit",
+    "enough": "meets",
+    "enough for now": "temp",
+    "not enough": "short-of",
+    "mind": "temp",
     "next": "here-now",
 }
 

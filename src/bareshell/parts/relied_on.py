@@ -25,11 +25,19 @@ class Moment:
     words : str
         The moment, so that "until" or "before" reads with it.
     gate : str
-        The gate before it, by its id in the starter network.
+        The gate that ends a temp before it: the usual one, or the one that a need names.
+    usual : str
+        The usual gate, by its id in the starter network; empty where ``gate`` is it.
     """
 
     words: str
     gate: str
+    usual: str = ""
+
+    @property
+    def usual_gate(self) -> str:
+        """The gate that stands just before the moment."""
+        return self.usual or self.gate
 
 
 MOMENTS: Final = MappingProxyType(
@@ -62,4 +70,4 @@ def moment_of(duty: Duty | None) -> Moment | None:
     usual = MOMENTS.get(duty.load_path)
     if usual is None or not duty.gate:
         return usual
-    return Moment(usual.words, duty.gate)
+    return Moment(usual.words, duty.gate, usual.gate)

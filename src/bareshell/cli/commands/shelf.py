@@ -86,7 +86,7 @@ def here(folder: Path | None, need_id: str, quantity: int | None, where: str) ->
     from bareshell.app.shelving import found
 
     with Door.open(find_build(folder)) as door:
-        click.echo(found(door, need_id, quantity, where))
+        click.echo(found(door, need_id, quantity, where).said)
 
 
 @shelf_command.command("not-here")

@@ -8,9 +8,11 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from bareshell.app import opening, parts_desk, reading
+from bareshell.app.duty_forms import TURNS
 from bareshell.app.opening import NeedPage
 from bareshell.app.reading import RecordLine
 from bareshell.app.written import id_for
+from bareshell.model.duty import LoadPath
 from bareshell.model.part import NeededTo
 from bareshell.web.desk import blank_of, door_of
 from bareshell.web.forms import Form, Sent, SentForm, answered, pairs
@@ -39,6 +41,9 @@ class NeedForm:
     action: str
     jobs: tuple[str, ...]
     spec: SpecShown
+    gates: tuple[tuple[str, str], ...]
+    load_paths: tuple[tuple[str, str], ...] = pairs(LoadPath)
+    turns: tuple[tuple[str, str], ...] = TURNS
     needed: tuple[tuple[str, str], ...] = pairs(NeededTo)
 
 
@@ -167,5 +172,7 @@ def add(request: Request, sent: Sent) -> Response:
 
 
 def _defining(request: Request, form: Form, action: str) -> NeedForm:
-    jobs = reading.jobs(door_of(request)).jobs
-    return NeedForm(form, action, tuple(job.title for job in jobs), spec_shown(form))
+    door = door_of(request)
+    jobs = tuple(job.title for job in reading.jobs(door).jobs)
+    gates = tuple((key, one.gate.title) for key, one in door.build().gates.items())
+    return NeedForm(form, action, jobs, spec_shown(form), gates)
