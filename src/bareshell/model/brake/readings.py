@@ -38,8 +38,8 @@ first_travel_m | length | 0 | 0.4 | 0.005 | 0.15 | travel at the lighter force
 second_force_n | force | 1 | 3000 | 150 | 700 | heavier force on the pedal
 second_travel_m | length | 0 | 0.4 | 0.01 | 0.18 | travel at the heavier force
 pumped_travel_m | length | 0 | 0.4 | 0.01 | 0.18 | travel at the heavier force, pumped first
-first_pressure_pa | pressure | 0 | 40000000 | 20000 | 3000000 | line pressure at the lighter force
-second_pressure_pa | pressure | 0 | 40000000 | 500000 | 15000000 | line pressure at the heavier force
+first_pressure_pa | pressure | 0 | 40000000 | 20000 | 3000000 | pressure at the lighter force
+second_pressure_pa | pressure | 0 | 40000000 | 500000 | 15000000 | pressure at the heavier force
 floor_m | length | 0 | 0.4 | 0.08 | 0.2 | travel of the pedal pad to the floor
 temperature_c | temperature | -40 | 150 | -10 | 45 | temperature of the garage
 """,
