@@ -99,7 +99,7 @@ drum-rear-left | mass_kg | 4.6 kg measured
 drum-rear-right | mass_kg | 4.6 kg measured
 cylinder-rear-left | bore_m | 19.05 mm, marked on the part
 cylinder-rear-right | bore_m | 19.05 mm, marked on the part
-fluid | age_years | 0 years
+fluid | age_years | 0 years measured
 reservoir | volume_m3 | 120 ml (100 to 140)
 parking | lever_ratio | 6.4 measured
 parking | linkage_ratio | 1.6 (1.5 to 1.7) measured
@@ -109,8 +109,8 @@ parking | cable_arm_m | 42 mm measured
 parking | click_angle_rad | 3.2 deg (3 to 3.5)
 parking | clicks | 12 measured
 parking | hand_force_n | 250 N (180 to 350)
-pipe-front-circuit | length_m | 340 mm
-pipe-rear-circuit | length_m | 310 mm
+pipe-front-circuit | length_m | 340 mm (300 to 400)
+pipe-rear-circuit | length_m | 310 mm (280 to 360)
 pipe-to-union | length_m | 420 mm measured
 pipe-front-left | length_m | 1380 mm measured
 pipe-front-right | length_m | 480 mm measured

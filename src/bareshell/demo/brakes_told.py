@@ -18,6 +18,18 @@ from bareshell.model.brake import BrakeReading, BrakeSystem, Line, Part, PartKin
 from bareshell.model.trust import Stated, Trust
 
 SMALLER: Final = "idea-smaller-cylinder"
+_PICKED: Final = (
+    "un-r13-service",
+    "un-r13-circuit",
+    "un-r13-adhesion",
+    "un-r13-lock-order",
+    "uk-mot-service",
+    "uk-mot-parking",
+    "uk-mot-imbalance",
+    "uk-cu-secondary",
+)
+"""What the owner holds the brakes against: the inspection of the country, and the rules on how
+brakes are split that came after the car."""
 _MEASURED_LATER: Final = (PartKind.CALIPER, PartKind.DISC)
 _BAR: Final = 1e5
 
@@ -40,6 +52,8 @@ def tell_brakes(book: Book, today: date, sessions: Sequence[Session]) -> None:
     built = as_built()
     decided = end_of(sessions, "brake-calc") + timedelta(days=2, minutes=30)
     book.tell(decided, c.BrakeSystemSet(_before_the_bench(built)))
+    chosen = decided + timedelta(minutes=12)
+    book.tell(chosen, c.YardsticksChosen(_PICKED))
     measured = end_of(sessions, "caliper-bench") + timedelta(minutes=5)
     for part in built.of_kind(*_MEASURED_LATER):
         book.tell(measured, c.BrakePartSet(AS_BUILT, part))

@@ -1,0 +1,128 @@
+"""What a person can look at of the brakes: each answer as one frozen value.
+
+An answer hangs on the record alone, so it is kept until the record goes on. A brake file gives the
+same answers without any build.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections import OrderedDict
+from collections.abc import Callable, Hashable
+from datetime import datetime
+from pathlib import Path
+from typing import Final, TypeVar, cast
+
+from bareshell.app.brake_files import open_brake_file
+from bareshell.app.brakes_found import system_of
+from bareshell.app.door import Door
+from bareshell.brakes.yardstick import Yardstick
+from bareshell.brakes.yardsticks import YARDSTICKS
+from bareshell.model import Build
+from bareshell.model.brake import BrakeSystem
+from bareshell.units.show import IMPERIAL, METRIC, Preference
+from bareshell.whole.brake_check import Asked, BrakeCheck, Head, brake_check
+from bareshell.whole.brake_parts import SystemName
+
+T = TypeVar("T")
+
+MOST_KEPT: Final = 64
+
+
+class _Kept:
+    """Answers by what they hang on, the ones asked for least lately thrown away."""
+
+    def __init__(self) -> None:
+        self._lock = threading.Lock()
+        self._answers: OrderedDict[Hashable, object] = OrderedDict()
+
+    def get(self, key: Hashable, make: Callable[[], T]) -> T:
+        """Return the answer to a key, worked out if nobody has asked before."""
+        with self._lock:
+            if key in self._answers:
+                self._answers.move_to_end(key)
+                return cast("T", self._answers[key])
+        made = make()
+        with self._lock:
+            self._answers[key] = made
+            while len(self._answers) > MOST_KEPT:
+                self._answers.popitem(last=False)
+        return made
+
+
+_KEPT: Final = _Kept()
+
+
+def kept(door: Door, key: tuple[Hashable, ...], make: Callable[[Build], T]) -> T:
+    """Return what hangs on the record as it stands and on a key; worked out once for each."""
+    build = door.build()
+    return _KEPT.get((str(door.folder), build.seq, *key), lambda: make(build))
+
+
+def preference_of(build: Build) -> Preference:
+    """Return the units that the owner reads."""
+    return IMPERIAL if build.car is not None and build.car.units == "imperial" else METRIC
+
+
+def head_of(build: Build, made_at: datetime) -> Head:
+    """Say whose brakes they are."""
+    return Head(
+        made_at=made_at,
+        seq=build.seq,
+        car=build.car.name if build.car else "",
+        invented=bool(build.car and build.car.invented),
+        systems=tuple(
+            SystemName(one.id, one.title, one.role.value) for one in build.brakes.values()
+        ),
+        preference=preference_of(build),
+    )
+
+
+def file_head(system: BrakeSystem, made_at: datetime) -> Head:
+    """Say whose brakes they are, when there is only a brake file."""
+    name = SystemName(system.id, system.title, system.role.value)
+    return Head(made_at=made_at, systems=(name,))
+
+
+def picked(build: Build) -> tuple[Yardstick, ...] | None:
+    """Return the yardsticks that were chosen; None when nobody chose any.
+
+    One that this bareshell does not know any more is passed over here and said on its own page.
+    """
+    if build.yardsticks is None:
+        return None
+    return tuple(YARDSTICKS[name] for name in build.yardsticks if name in YARDSTICKS)
+
+
+def check(door: Door, system_id: str = "", asked: Asked = Asked()) -> BrakeCheck:  # noqa: B008
+    """Check the brakes of a build.
+
+    Raises
+    ------
+    NotFound
+        When the build describes none, or there is no such failure.
+    """
+    return kept(
+        door,
+        ("check", system_id, asked),
+        lambda build: brake_check(
+            system_of(build, system_id), head_of(build, door.now()), asked, picked(build)
+        ),
+    )
+
+
+def check_file(
+    path: Path,
+    made_at: datetime,
+    asked: Asked = Asked(),  # noqa: B008
+    yardsticks: tuple[Yardstick, ...] | None = None,
+) -> BrakeCheck:
+    """Check the brakes of a brake file, with no build.
+
+    Raises
+    ------
+    NotFound, BadInput
+        When there is no such file, or it cannot be read.
+    """
+    system = open_brake_file(path).system
+    return brake_check(system, file_head(system, made_at), asked, yardsticks)
