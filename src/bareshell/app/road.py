@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 from bareshell.app.door import Door
+from bareshell.app.following import rule_to_follow
 from bareshell.app.tonight import SEED, Unchecked, is_set_up
+from bareshell.model import Build
 from bareshell.plan.asitis import AsItIs
+from bareshell.plan.road import Road
 from bareshell.plan.road import road as plan_road
-from bareshell.whole.plan_problem import plan_question
+from bareshell.whole.forecast_parts import GroundsOverview
+from bareshell.whole.grounds import grounds_overview
+from bareshell.whole.plan_problem import PlanQuestion, plan_question
 from bareshell.whole.road_answer import road_overview
 from bareshell.whole.road_parts import RoadOverview
 
@@ -29,15 +34,25 @@ def road(door: Door, *, samples: int = SAMPLES) -> RoadOverview:
     Unchecked
         When the checker finds the plan to break a rule; it is not shown.
     """
+    return road_overview(*_planned(door, samples))
+
+
+def grounds(door: Door, *, samples: int = SAMPLES) -> GroundsOverview:
+    """Open the forecast down to what it rests on; takes and raises as `road`."""
+    return grounds_overview(*_planned(door, samples))
+
+
+def _planned(door: Door, samples: int) -> tuple[Build, PlanQuestion, Road]:
     build = door.build()
     now = door.now().replace(second=0, microsecond=0)
     question = plan_question(build, now)
     as_it_is = AsItIs(already_set_up=is_set_up(build, question.problem, now))
-    planned = plan_road(question.problem, as_it_is, seed=SEED, samples=samples)
+    rule = rule_to_follow(build, question.problem, now, seed=SEED)
+    planned = plan_road(question.problem, as_it_is, seed=SEED, samples=samples, policy=rule)
     if planned.violations:
         broken = planned.violations[0]
         raise Unchecked(
             f"the plan broke the rule '{broken.rule}' ({broken.sentence}), so it is not shown",
             "report this with the journal's export",
         )
-    return road_overview(build, question, planned)
+    return build, question, planned

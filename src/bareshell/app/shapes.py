@@ -8,6 +8,7 @@ from typing import Any, get_args, get_type_hints
 
 from bareshell.app.reading import JobsList, RecordPage
 from bareshell.whole.car_overview import CarOverview, JobDetail
+from bareshell.whole.forecast_parts import GroundsOverview, LeversOverview
 from bareshell.whole.proofs_overview import ProofsOverview
 from bareshell.whole.road_parts import RoadOverview
 from bareshell.whole.sheet_parts import TonightSheet, WhyNot
@@ -17,6 +18,8 @@ ANSWERS: dict[str, type] = {
     "tonight --json, /tonight.json": TonightSheet,
     "tonight --why-not JOB --json": WhyNot,
     "road --json, /road-ahead.json": RoadOverview,
+    "road --levers --json, /road-ahead/levers.json": LeversOverview,
+    "road --explain --json, /road-ahead/grounds.json": GroundsOverview,
     "jobs --json, /jobs.json": JobsList,
     "jobs show JOB --json": JobDetail,
     "shelf --json, /shelf.json": ShelfOverview,

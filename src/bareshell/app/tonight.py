@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 
 from bareshell.app.door import Door
+from bareshell.app.following import rule_to_follow
 from bareshell.errors import BadInput, BareshellError, NotFound
 from bareshell.model import Build
 from bareshell.plan.asitis import AsItIs, expected_slot
@@ -102,7 +103,9 @@ def _planned(door: Door, asked: SessionAsked | None) -> tuple[Build, AskedSessio
         nothing_dirty=MOODS[0] in mood,
         nothing_dangerous_alone=MOODS[1] in mood,
     )
-    planned = plan_tonight(session.problem, as_it_is, seed=SEED)
+    # The plan that was given out is followed here as on the road ahead: one plan, one rule.
+    rule = rule_to_follow(build, session.question.problem, now, seed=SEED)
+    planned = plan_tonight(session.problem, as_it_is, seed=SEED, policy=rule)
     if planned.violations:
         broken = planned.violations[0]
         raise Unchecked(

@@ -161,7 +161,8 @@ def _quantile(ordered: NDArray[np.int64], share: float) -> Quantile:
     def at(rank: float) -> int:
         return int(ordered[min(count - 1, max(0, int(rank)))])
 
-    error = (at(middle + spread) - at(middle - spread)) // 2
+    # Two standard deviations to either side, because finishes fall on the days of sessions.
+    error = (at(middle + 2 * spread) - at(middle - 2 * spread)) // 4
     # The smallest date that this share of fates does not pass.
     return Quantile(share, at(middle - 1e-9), error)
 

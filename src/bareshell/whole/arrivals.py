@@ -50,7 +50,7 @@ def outcomes_of(build: Build, now: datetime) -> tuple[OrderOutcome, ...]:
         Aware; an order that should be here by now and is not is late so far.
     """
     today = now.astimezone(UTC).date()
-    return tuple(_outcome(record, today) for record in build.orders.values())
+    return tuple(outcome_of(record, today) for record in build.orders.values())
 
 
 def believed_of(build: Build, now: datetime) -> Believed:
@@ -107,7 +107,8 @@ def arrivals_of(
     return tuple(arrivals), to_start, to_finish
 
 
-def _outcome(record: OrderRecord, today: date) -> OrderOutcome:
+def outcome_of(record: OrderRecord, today: date) -> OrderOutcome:
+    """Read off one order how it went, as far as it has gone by a day."""
     line = record.line
     came = record.deliveries[0].at.astimezone(UTC).date() if record.deliveries else None
     promised = record.promised_on or line.expected_on

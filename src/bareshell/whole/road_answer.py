@@ -7,11 +7,15 @@ from math import log
 
 from bareshell.model import Build
 from bareshell.model.standing import proof_standings
+from bareshell.plan.forecast import Quantile
 from bareshell.plan.hours import planned_minutes
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.road import Road
 from bareshell.plan.road import RoadSession as Planned
+from bareshell.plan.stability import Changed, what_changed
+from bareshell.whole.forecast_answer import paces_of_build, score_lines
 from bareshell.whole.garage_time import zone_of
+from bareshell.whole.issued import intended_of, issued_lines
 from bareshell.whole.plan_problem import PlanQuestion
 from bareshell.whole.road_parts import (
     Bind,
@@ -50,6 +54,7 @@ def road_overview(build: Build, question: PlanQuestion, road: Road) -> RoadOverv
         return found - timedelta(days=found.weekday())
 
     spread = road.forecast if road.reaches_road else None
+    changed = _changed(build, road)
     sessions = tuple(_session(build, problem, one) for one in road.sessions)
     owed = sum(not s.state.is_good for s in proof_standings(build, problem.origin).values())
     return RoadOverview(
@@ -60,10 +65,10 @@ def road_overview(build: Build, question: PlanQuestion, road: Road) -> RoadOverv
         p50=monday(spread.p50.minute) if spread else None,
         p80=monday(spread.p80.minute) if spread else None,
         p95=monday(spread.p95.minute) if spread else None,
-        sampling_error_days=(round(spread.p80.standard_error_minutes / 1440, 1) if spread else 0.0),
+        sampling_error_days=_error_days(spread.p80 if spread else None),
         futures=tuple(day(minute) for minute in spread.futures) if spread else (),
-        hours_left=_hours(problem),
-        helper_hours_left=_hours(problem, helper=True),
+        hours_left=hours_left(problem),
+        helper_hours_left=hours_left(problem, helper=True),
         proofs_owed=owed,
         sessions=sessions,
         arrivals=_arrivals(build, problem),
@@ -82,10 +87,44 @@ def road_overview(build: Build, question: PlanQuestion, road: Road) -> RoadOverv
         engine=road.engine,
         samples=road.samples,
         seed=road.seed,
+        p50_error_days=_error_days(spread.p50 if spread else None),
+        p95_error_days=_error_days(spread.p95 if spread else None),
+        paces=paces_of_build(build),
+        issued=issued_lines(build, problem.origin),
+        scores=score_lines(build, problem.origin),
+        changed=changed.what if changed else "",
+        because=changed.why if changed else "",
     )
 
 
-def _hours(problem: PlanProblem, *, helper: bool = False) -> float:
+def _error_days(quantile: Quantile | None) -> float:
+    return round(quantile.standard_error_minutes / 1440, 1) if quantile else 0.0
+
+
+def _changed(build: Build, road: Road) -> Changed | None:
+    """Say what changed since a forecast was last kept, where its two weeks still run."""
+    earlier = intended_of(build, road.problem.origin)
+    if not earlier:
+        return None
+    done = (key for key, record in build.jobs.items() if record.state.is_done)
+    return what_changed(earlier, road.problem, road.schedule, done)
+
+
+def hours_left(problem: PlanProblem, *, helper: bool = False) -> float:
+    """Add up the likely work left, or only what takes two people.
+
+    Parameters
+    ----------
+    problem : PlanProblem
+        What is planned.
+    helper : bool
+        Whether only what cannot be done alone counts.
+
+    Returns
+    -------
+    float
+        [h]
+    """
     minutes = 0
     for job in problem.jobs:
         planned = planned_minutes(problem, job)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from bareshell.whole.forecast_parts import IssuedLine, PaceLine, ScoreLine
+
 
 @dataclass(frozen=True, slots=True)
 class RoadJob:
@@ -102,6 +104,17 @@ class RoadOverview:
         Likely work left, and how much of it takes two people. [h]
     promise : str
         The bound in words: before when no order of jobs gets the car on the road.
+    p50_error_days, p95_error_days : float
+        The same as `sampling_error_days` for p50 and p95. [days]
+    paces : tuple of PaceLine
+        How the owner's hours run against the estimates, the common pace first.
+    issued : tuple of IssuedLine
+        The forecasts that were kept, the oldest first.
+    scores : tuple of ScoreLine
+        How forecasts of jobs, parts and gates have done.
+    changed, because : str
+        What changed in the next two weeks since a forecast was last kept, and why; empty when
+        none is so recent.
     """
 
     made_at: datetime
@@ -129,3 +142,10 @@ class RoadOverview:
     engine: str = ""
     samples: int = 0
     seed: int = 0
+    p50_error_days: float = 0.0
+    p95_error_days: float = 0.0
+    paces: tuple[PaceLine, ...] = ()
+    issued: tuple[IssuedLine, ...] = ()
+    scores: tuple[ScoreLine, ...] = ()
+    changed: str = ""
+    because: str = ""

@@ -11,6 +11,7 @@ import click
 from bareshell.cli.common import (
     build_option,
     car_named,
+    counted,
     find_build,
     heading,
     json_option,
@@ -19,6 +20,7 @@ from bareshell.cli.common import (
 )
 
 if TYPE_CHECKING:
+    from bareshell.whole.forecast_parts import Grounds, GroundsOverview, LeversOverview
     from bareshell.whole.road_parts import RoadOverview, RoadSession
 
 
@@ -27,14 +29,33 @@ if TYPE_CHECKING:
 @json_option
 @click.option("--sessions", "shown", type=click.IntRange(0, 1000), default=12, show_default=True,
               help="How many sessions to write out.")  # fmt: skip
-def road_command(folder: Path | None, shown: int, *, as_json: bool) -> None:
+@click.option("--levers", "what", flag_value="levers",
+              help="What would move the date, in days, and what holds it up.")  # fmt: skip
+@click.option("--explain", "what", flag_value="grounds",
+              help="What the dates rest on: every number with where it comes from.")  # fmt: skip
+@click.option("--keep", "what", flag_value="keep",
+              help="Keep today's forecast, to be held against what comes.")  # fmt: skip
+def road_command(folder: Path | None, shown: int, what: str | None, *, as_json: bool) -> None:
     """Plan every session to the road; the finish as weeks, never as one date."""
+    from bareshell.app import forecasts
     from bareshell.app.door import Door
-    from bareshell.app.road import road
+    from bareshell.app.road import grounds, road
     from bareshell.cli.engine import first_run_said
 
     with Door.open(find_build(folder)) as door:
         first_run_said()
+        if what == "levers":
+            found = forecasts.levers(door)
+            show(found, as_json=as_json, text=lambda: _levers(found))
+            return
+        if what == "grounds":
+            opened = grounds(door)
+            show(opened, as_json=as_json, text=lambda: _grounds(opened))
+            return
+        if what == "keep":
+            forecasts.keep_forecast(door)
+            if not as_json:
+                click.echo("Today's forecast is kept, to be held against what comes.")
         overview = road(door)
     show(overview, as_json=as_json, text=lambda: _text(overview, shown))
 
@@ -51,6 +72,8 @@ def _text(road: RoadOverview, shown: int) -> Iterable[str]:
         yield road.promise
     for sentence in (*road.assumptions, *road.stranded):
         yield f"  {sentence}"
+    if road.changed:
+        yield f"Since the forecast of {road.issued[-1].day:%d %b %Y}: {road.changed} {road.because}"
     yield ""
     for session in road.sessions[:shown]:
         yield from _session(session)
@@ -58,7 +81,7 @@ def _text(road: RoadOverview, shown: int) -> Iterable[str]:
         yield f"... and {len(road.sessions) - shown} more sessions; --sessions N shows them."
     yield ""
     if road.binds:
-        yield heading("What holds it up", "share of futures")
+        yield heading("What holds it up", "share of futures; --levers says by how much")
         yield from table([(f"  {bind.share:.0%}", bind.words) for bind in road.binds])
         yield ""
     if road.order_by:
@@ -69,8 +92,107 @@ def _text(road: RoadOverview, shown: int) -> Iterable[str]:
                 for one in road.order_by[:12]
             ]
         )
-    yield ""
+        yield ""
+    yield from _believed(road)
     yield "A forecast from your own hours and pace; it knows nothing the record does not."
+
+
+def _believed(road: RoadOverview) -> Iterable[str]:
+    """Whether to believe it: paces, what was foretold before, and how that has done."""
+    yield heading("Your pace", "--explain opens every number")
+    yield from (f"  {pace.words}" for pace in road.paces[:6])
+    yield ""
+    if road.scores:
+        yield heading("How forecasts have done")
+        yield from (f"  {score.words}" for score in road.scores)
+        yield ""
+    if road.issued:
+        yield heading("Forecasts kept", "half, eight in ten, 19 in 20")
+        yield from table(
+            [
+                (
+                    f"  {one.day:%d %b %Y}:",
+                    f"{one.p50:%d %b %Y}",
+                    f"{one.p80:%d %b %Y}",
+                    f"{one.p95:%d %b %Y}",
+                    f"{one.done} of {counted(one.planned, 'job', 'jobs')} done in two weeks"
+                    if one.over
+                    else "",
+                )
+                for one in road.issued[-8:]
+            ]
+        )
+        yield ""
+
+
+def _levers(found: LeversOverview) -> Iterable[str]:
+    yield heading(car_named(found.car, invented=found.invented))
+    if not found.levers:
+        yield "There is nothing to plan, so nothing moves the date."
+        return
+    yield heading(
+        "What would move the date", f"on average over the same {found.lever_samples} futures"
+    )
+    yield from table(
+        [
+            (
+                "  no clear effect"
+                if one.word == "no clear effect"
+                else f"  {one.gain_days:+.1f} days",
+                "" if one.word == "no clear effect" else f"+-{2 * one.standard_error_days:.1f}",
+                one.title,
+            )
+            for one in found.levers
+        ]
+    )
+    yield "  A plus brings the road nearer; +- is twice the standard error."
+    yield ""
+    yield heading("What holds it up", f"of {found.mean_days:.0f} days on average")
+    yield from table(
+        [
+            (f"  {one.days:.1f} days", f"{one.share:.0%} of futures", one.title)
+            for one in found.binds
+            if one.kind != "job"
+        ]
+    )
+    yield f"  {found.work_days:.0f} days are work, and the usual days between sessions."
+    yield ""
+    yield heading("Jobs on the chain that binds", "the published indices")
+    yield from table(
+        [
+            ("  criticality", "cruciality", "significance", "sensitivity", "job"),
+            *(
+                (
+                    f"  {one.criticality:.2f}",
+                    f"{one.cruciality:.2f}" if one.clear else "not clear",
+                    f"{one.significance:.2f}",
+                    f"{one.sensitivity:.3f}",
+                    one.title,
+                )
+                for one in found.indices
+            ),
+        ]
+    )
+    for name, words in found.index_words:
+        yield f"  {name}: {words}"
+    yield ""
+    yield "Days are reckoned, not promised. Whether a car may go without a job is for its gate"
+    yield "and for local law to say."
+
+
+def _grounds(opened: GroundsOverview) -> Iterable[str]:
+    yield heading(car_named(opened.car, invented=opened.invented))
+    for ground in opened.grounds:
+        yield from _opened(ground, 0)
+    for sentence in opened.assumptions:
+        yield f"Assumed: {sentence}"
+
+
+def _opened(ground: Grounds, depth: int) -> Iterable[str]:
+    value = "not known" if ground.value is None else f"{ground.value} {ground.unit}".strip()
+    yield f"{'  ' * depth}{ground.name}: {value} ({ground.trust}; {ground.rests_on})"
+    for one in ground.beneath:
+        yield from _opened(one, depth + 1)
 
 
 def _session(session: RoadSession) -> Iterable[str]:
