@@ -137,9 +137,9 @@ def distribution(plate: Distribution, *, width: float = NARROW) -> Svg:
         Needs the page's `definitions`.
     """
     points = [*plate.ideal, *plate.installed, *plate.standard]
-    far = axis("front brake force, share of weight", 0, min(_furthest(points), 1.2), most=6)
+    far = axis("front brake force, share of weight", 0, min(_furthest(points), 1.0), most=6)
     tall = max((p[1] for p in points if math.isfinite(p[1]) and p[0] <= far.high), default=0.3)
-    up = axis("rear brake force, share of weight", 0, max(min(1.15 * tall, 0.8), 0.2), most=4)
+    up = axis("rear brake force, share of weight", 0, max(min(1.15 * tall, 0.8), 0.4), most=4)
     ground = frame(far, up, width=width, top=30, height=100)
     across = ground.box.right - ground.box.left
     height = across * (up.high - up.low) / (far.high - far.low)
@@ -150,6 +150,7 @@ def distribution(plate: Distribution, *, width: float = NARROW) -> Svg:
         curves.append(Curve("standard", plate.standard, "standard"))
     for curve in curves:
         room.keep(curve.points)
+    names = [room.name(curve, slab=curve.style != "standard") for curve in curves]
     diagonals, figures = [], []
     for g in _DIAGONALS:
         slant = Curve("", ((0, g), (g, 0)), "thin")
@@ -157,10 +158,10 @@ def distribution(plate: Distribution, *, width: float = NARROW) -> Svg:
         if pieces:
             diagonals.append(ground.drawn(slant))
             x, y = pieces[0][0]
+            spots = [(x + 6, y + 12), (x + 16, y + 24)]
             figures.append(
-                room.word(f"{figure(g, 1)} g", [(x + 6, y + 12)], "t-soft halo", slab=False)
+                room.word(f"{figure(g, 1)} g", spots, "t-soft halo", slab=False, must=False)
             )
-    names = [room.name(curve, slab=curve.style != "standard") for curve in curves]
     sides = _lock_words(room, plate)
     return sheet(
         width,
@@ -187,8 +188,8 @@ def _lock_words(room: Room, plate: Distribution) -> Svg:
     above = [(x + dx, max(box.top + 14, y - dy)) for dy in (40, 60, 25) for dx in (0, -40, 40)]
     below = [(x + dx, min(box.bottom - 22, y + dy)) for dy in (40, 60, 30) for dx in (20, 60, -20)]
     return joined(
-        room.word("rear locks first", above, "t-soft halo", slab=False),
-        room.word("front locks first", below, "t-soft halo", slab=False),
+        room.word("rear locks first", above, "t-soft halo", slab=False, must=False),
+        room.word("front locks first", below, "t-soft halo", slab=False, must=False),
     )
 
 

@@ -131,10 +131,9 @@ class PlanFailure:
     ----------
     sentence : str
         The result in a full sentence: what failed and what is left.
-    element : str
-        Id of the failed part or line; empty when it is none that is drawn.
-    word : str
-        What happened to it: ``burst``, ``stuck shut``.
+    elements : mapping of str to str
+        What happened to each failed part, line or joint (``rear-pipe-0``), by its id: ``burst``,
+        ``stuck shut``. Empty when it is nothing that is drawn.
     lost_circuits : tuple of int
         Circuits without pressure.
     wheel_words : mapping of str to str
@@ -144,11 +143,14 @@ class PlanFailure:
     """
 
     sentence: str
-    element: str = ""
-    word: str = "failed"
+    elements: Mapping[str, str] = field(default_factory=dict)
     lost_circuits: tuple[int, ...] = ()
     wheel_words: Mapping[str, str] = field(default_factory=dict)
     without_brake: tuple[str, ...] = ()
+
+
+WHOLE: Final = PlanFailure("")
+"""Nothing has failed."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -83,7 +83,8 @@ def axis(words: str, low: float, high: float, *, most: int = 6, exact: bool = Fa
     >>> axis("share", 0, 0.83).ticks[-1], axis("share", 0, 0.83).places
     (1.0, 1)
     """
-    span = max(high - low, 1e-9)
+    high = high if high - low > 1e-9 * max(1.0, abs(low)) else low + 1.0
+    span = high - low
     power = 10.0 ** math.floor(math.log10(span / most))
     step = next(s * power for s in _STEPS if span / (s * power) <= most + 1e-9)
     return Axis(
@@ -285,6 +286,7 @@ class Room:
         slab: bool = True,
         own: Sequence[Sequence[Point]] = (),
         on: bool = False,
+        must: bool = True,
     ) -> Svg:
         """Write words beside one of some spots, in pixels, where they disturb least.
 
@@ -302,6 +304,8 @@ class Room:
             The line that they name: no other may be nearer.
         on : bool
             Whether they stand on the spot itself rather than beside it.
+        must : bool
+            Whether they are written even where they lie on other words.
         """
         best: tuple[float, float, float, str | None, Box] | None = None
         for rank, (x, y) in enumerate(spots):
@@ -310,7 +314,7 @@ class Room:
                 cost = self._cost(box) + 3.0 * rank + 0.5 * turn + self._strange(box, own)
                 if best is None or cost < best[0]:
                     best = (cost, x + dx, y + dy, anchor, box)
-        if best is None:
+        if best is None or (best[0] >= 300.0 and not must):
             return Svg()
         self.boxes.append(best[4])
         return text(best[1], best[2], words, class_, best[3])

@@ -53,7 +53,7 @@ def circuit_key(
         key.append((_piece(20, 20, *ghost), "taken off"))
     if any(part.by_habit for part in plan.parts):
         key.append((_piece(30, 12, path("M1 6H29", "bk-lead l-dot")), "place not entered"))
-    if failure is not None and failure.element:
+    if failure is not None and failure.elements:
         key.append((_piece(26, 26, octagon((13, 13))), "the failed element"))
     if failure is not None and failure.without_brake:
         bare = (rect(1, 1, 18, 18, "bk-tyre bk-bare"), rect(1, 1, 18, 18, fill="url(#h-lost)"))

@@ -3,25 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from typing import Final
 
-from bareshell.draw.brake_car import BleedMark, CarPlan, PlanFailure, PlanLine, PlanPart
-from bareshell.draw.brake_margin import Note, Placed, Words, placed_notes
-from bareshell.draw.brake_routes import (
-    arrow,
-    at_share,
-    by_habit,
-    length_of,
-    rounded,
-    wavy,
-)
+from bareshell.draw.brake_car import WHOLE, BleedMark, CarPlan, PlanFailure, PlanLine, PlanPart
+from bareshell.draw.brake_margin import Placed, placed_notes
+from bareshell.draw.brake_plan_words import notes_of
+from bareshell.draw.brake_routes import arrow, at_share, length_of, rounded, wavy
 from bareshell.draw.brake_sheet import (
     NARROW,
     Box,
     Href,
     Point,
+    around,
     lines_of,
     link,
     listed,
@@ -29,19 +23,12 @@ from bareshell.draw.brake_sheet import (
 )
 from bareshell.draw.brake_stage import Stage, car_outline, scale_bar, set_stage, wheels
 from bareshell.draw.brake_symbols import moved, octagon
+from bareshell.draw.brake_ways import Ways, ways_of
 from bareshell.draw.svg import Svg, circle, joined, number, path, rect, text
 
 _TAG: Final = 9.0
+_APART: Final = 8.0  # a sign that stands this far from its place is owned up to
 _SHARES: Final = (0.5, 0.35, 0.65, 0.2, 0.8)
-_ORDER: Final = ("disc", "drum", "caliper", "wheel cylinder")
-
-
-@dataclass(frozen=True, slots=True)
-class _Ways:
-    """Where every line runs on the picture, and those that could not be drawn."""
-
-    by_id: dict[str, tuple[Point, ...]]
-    undrawn: tuple[str, ...]
 
 
 def circuit_plan(
@@ -77,30 +64,29 @@ def circuit_plan(
         Needs the page's `definitions`.
     """
     stage = set_stage(plan, width)
-    ways = _ways(stage)
-    notes = [*_wheel_notes(stage, failure, bleeds), *_part_notes(stage, failure, bleeds)]
-    notes += _line_notes(stage, ways, failure)
+    ways = ways_of(stage)
+    shown = failure or WHOLE
+    notes = notes_of(stage, ways, shown, bleeds)
     placed, foot = placed_notes(notes, width, stage.sides, 34.0, stage.foot + 6.0)
     below, height = _foot(stage, ways, max(foot, stage.foot) + 22.0)
     taken = [stage.box(part.id) for part in plan.parts]
     taken += [box for block in placed for box in block.boxes()]
-    mark = _failed_at(stage, ways, failure)
-    if mark is not None:
-        taken.append(_around(mark, 13.0))
-    tags = _tags(stage, ways, failure, taken)
+    marks = _marks(stage, ways, shown)
+    taken += [around(mark, 13.0) for mark in marks]
+    tags = _tags(stage, ways, shown, taken)
     return sheet(
         width,
         height,
         sentence(plan, failure, bleeds),
         car_outline(stage),
-        wheels(stage, failure.without_brake if failure else ()),
+        wheels(stage, shown.without_brake),
         _rods(stage),
-        *(_line(line, stage, ways, placed, href, failure) for line in plan.lines),
+        *(_line(line, stage, ways, placed, href, shown) for line in plan.lines),
         joined(*(block.leader() for block in placed)),
         *(_part(part, stage, placed, href) for part in plan.parts),
         _arrows(plan, ways, taken) if flow else Svg(),
         tags,
-        octagon(mark) if mark is not None else Svg(),
+        *(octagon(mark) for mark in marks),
         _screws(stage, bleeds, taken),
         below,
         linked=href is not None,
@@ -124,44 +110,6 @@ def sentence(
     return " ".join(said)
 
 
-# ---------------------------------------------------------------- ways of lines
-
-
-def _ways(stage: Stage) -> _Ways:
-    """Where each line runs: as it was entered, else straight for a hose, else by habit."""
-    found: dict[str, tuple[Point, ...]] = {}
-    undrawn: list[str] = []
-    later: list[PlanLine] = []
-    for line in stage.plan.lines:
-        ends = [_end(stage, end) for end in line.ends]
-        middle = [stage.at(point) for point in line.route_m]
-        points = [point for point in (ends[0], *middle, ends[1]) if point is not None]
-        if len(points) < 2:
-            undrawn.append(line.title)
-        elif middle or line.kind != "pipe":
-            found[line.id] = tuple(points)
-        else:
-            later.append(line)
-    boxes = {part.id: stage.box(part.id) for part in stage.plan.parts}
-    for line in later:
-        start, end = (_end(stage, each) for each in line.ends)
-        if start is not None and end is not None:
-            others = [box for name, box in boxes.items() if name not in _parts_of(line)]
-            found[line.id] = by_habit(start, end, list(found.values()), others)
-    return _Ways(found, tuple(undrawn))
-
-
-def _parts_of(line: PlanLine) -> tuple[str, str]:
-    return line.ends[0][0], line.ends[1][0]
-
-
-def _end(stage: Stage, end: tuple[str, str]) -> Point | None:
-    part, chamber = end
-    if part not in stage.places:
-        return None
-    return stage.signs[part].chamber_at(stage.places[part], chamber)
-
-
 def _rods(stage: Stage) -> Svg:
     """The rods of the pedal, the servo and the cylinder."""
     drawn = []
@@ -180,18 +128,18 @@ def _rods(stage: Stage) -> Svg:
 def _line(
     line: PlanLine,
     stage: Stage,
-    ways: _Ways,
+    ways: Ways,
     placed: Sequence[Placed],
     href: Href | None,
-    failure: PlanFailure | None,
+    failure: PlanFailure,
 ) -> Svg:
     way = ways.by_id.get(line.id)
     if way is None:
         return Svg()
     d = wavy(way) if line.kind == "hose" else rounded(way)
-    failed = failure is not None and failure.element == line.id
+    failed = line.id in failure.elements
     open_ends = [
-        circle(*way[index], 4, "box bk-open")
+        circle(way[index][0], way[index][1], 4, "box bk-open")
         for index, end in ((0, line.ends[0]), (-1, line.ends[1]))
         if end[0] not in stage.places
     ]
@@ -251,10 +199,9 @@ def tag(circuit: int, at: Point, *, lost: bool = False) -> Svg:
     )
 
 
-def _tags(stage: Stage, ways: _Ways, failure: PlanFailure | None, taken: list[Box]) -> Svg:
+def _tags(stage: Stage, ways: Ways, failure: PlanFailure, taken: list[Box]) -> Svg:
     """Number the lines of each circuit where nothing else stands, the long ones first."""
     drawn = []
-    lost = failure.lost_circuits if failure else ()
     lines = [line for line in stage.plan.lines if line.circuit and line.id in ways.by_id]
     lines.sort(key=lambda line: (line.kind != "pipe", -length_of(ways.by_id[line.id])))
     tagged: dict[int, int] = {}
@@ -265,16 +212,16 @@ def _tags(stage: Stage, ways: _Ways, failure: PlanFailure | None, taken: list[Bo
             continue
         for share in _SHARES:
             at, _ = at_share(way, share)
-            box = _around(at, _TAG + 3.0)
+            box = around(at, _TAG + 3.0)
             if not any(box.meets(other) for other in taken):
                 taken.append(box)
-                drawn.append(tag(line.circuit, at, lost=line.circuit in lost))
+                drawn.append(tag(line.circuit, at, lost=line.circuit in failure.lost_circuits))
                 tagged[line.circuit] = tagged.get(line.circuit, 0) + 1
                 break
     return joined(*drawn)
 
 
-def _arrows(plan: CarPlan, ways: _Ways, taken: list[Box]) -> Svg:
+def _arrows(plan: CarPlan, ways: Ways, taken: list[Box]) -> Svg:
     """Arrows along the lines, where no sign and no tag stands; a long line has two."""
     drawn = []
     for line in plan.lines:
@@ -284,16 +231,12 @@ def _arrows(plan: CarPlan, ways: _Ways, taken: list[Box]) -> Svg:
         wanted = 2 if length_of(way) > 150 else 1
         for share in (0.75, 0.3, 0.55, 0.45, 0.65, 0.2, 0.85):
             at, _ = at_share(way, share)
-            box = _around(at, 6.0)
+            box = around(at, 6.0)
             if wanted and not any(box.meets(other) for other in taken):
-                taken.append(_around(at, 16.0))
+                taken.append(around(at, 16.0))
                 drawn.append(path(arrow(way, share, back=line.flows < 0), "bk-arrow"))
                 wanted -= 1
     return joined(*drawn)
-
-
-def _around(at: Point, reach: float) -> Box:
-    return Box(at[0] - reach, at[1] - reach, at[0] + reach, at[1] + reach)
 
 
 # ---------------------------------------------------------------- parts
@@ -321,100 +264,10 @@ def _part(part: PlanPart, stage: Stage, placed: Sequence[Placed], href: Href | N
     )
 
 
-def _wheel_notes(
-    stage: Stage, failure: PlanFailure | None, bleeds: Sequence[BleedMark]
-) -> list[Note]:
-    """The words of each wheel in one block: what brakes it, and what it does now."""
-    notes = []
-    for wheel in dict.fromkeys(part.wheel for part in stage.plan.parts if part.wheel):
-        parts = [part for part in stage.plan.parts if part.wheel == wheel and part.name]
-        parts.sort(key=lambda part: _ORDER.index(part.kind) if part.kind in _ORDER else 9)
-        words: list[Words] = []
-        for index, part in enumerate(parts):
-            words += _words_of(part, failure, bleeds, head="t-name" if index == 0 else "t-soft")
-        if failure is not None:
-            bare = wheel in failure.without_brake
-            said = "no brake" if bare else failure.wheel_words.get(wheel, "")
-            if said:
-                words.append(Words(said, "t-name" if bare else "", parts[0].id if parts else ""))
-        if words and parts:
-            first = parts[0]
-            dotted = any(part.by_habit for part in parts)
-            side = -1 if wheel.endswith("left") else 1
-            box = stage.box(first.id)
-            notes.append(Note(stage.places[first.id], tuple(words), box, dotted, side))
-    return notes
-
-
-def _part_notes(
-    stage: Stage, failure: PlanFailure | None, bleeds: Sequence[BleedMark]
-) -> list[Note]:
-    notes = []
-    for part in stage.plan.parts:
-        failed = failure is not None and failure.element == part.id
-        if part.wheel or not (part.name or failed):
-            continue
-        words = _words_of(part, failure, bleeds)
-        at = stage.places[part.id]
-        notes.append(Note(at, tuple(words), stage.box(part.id), part.by_habit, ox=failed))
-    return notes
-
-
-def _words_of(
-    part: PlanPart,
-    failure: PlanFailure | None,
-    bleeds: Sequence[BleedMark],
-    head: str = "t-name",
-) -> list[Words]:
-    failed = failure is not None and failure.element == part.id
-    words = [Words(part.name or part.title, "t-ox" if failed else head, part.id)]
-    if failed and failure is not None:
-        words.append(Words(failure.word, "t-ox", part.id))
-    words += [Words(note, "t-soft", part.id) for note in part.notes]
-    words += [
-        Words(f"{mark.number}: {mark.words}", "", part.id)
-        for mark in bleeds
-        if mark.part == part.id and mark.words
-    ]
-    return words
-
-
-def _line_notes(stage: Stage, ways: _Ways, failure: PlanFailure | None) -> list[Note]:
-    notes = []
-    for line in stage.plan.lines:
-        joints = {f"{line.id}-0": "joint", f"{line.id}-1": "joint", line.id: ""}
-        failed = failure is not None and failure.element in joints
-        element = failure.element if failed and failure is not None else line.id
-        at = _along_line(ways, element)
-        if at is None or not (line.named or failed):
-            continue
-        words = [Words(line.title, "t-ox" if failed else "t-name", line.id)]
-        if failed and failure is not None:
-            said = f"{joints[element]} {failure.word}".strip()
-            words.append(Words(said, "t-ox", line.id))
-        words += [Words(note, "t-soft", line.id) for note in line.notes]
-        notes.append(Note(at, tuple(words), _around(at, 12.0 if failed else 3.0), ox=failed))
-    return notes
-
-
-def _failed_at(stage: Stage, ways: _Ways, failure: PlanFailure | None) -> Point | None:
-    if failure is None:
-        return None
-    if failure.element in stage.places:
-        return stage.places[failure.element]
-    return _along_line(ways, failure.element)
-
-
-def _along_line(ways: _Ways, element: str) -> Point | None:
-    """The middle of a line, or for one of its joints (``rear-pipe-0``) that end."""
-    if (way := ways.by_id.get(element)) is not None:
-        return at_share(way, 0.5)[0]
-    line, _, end = element.rpartition("-")
-    way = ways.by_id.get(line)
-    if way is None or end not in ("0", "1"):
-        return None
-    reach = min(0.4, 11.0 / max(length_of(way), 1.0))  # beside the part that it is screwed to
-    return at_share(way, reach if end == "0" else 1 - reach)[0]
+def _marks(stage: Stage, ways: Ways, failure: PlanFailure) -> list[Point]:
+    """Where the octagons of what has failed stand."""
+    found = (stage.places.get(element) or ways.middle_of(element) for element in failure.elements)
+    return [at for at in found if at is not None]
 
 
 def _screws(stage: Stage, bleeds: Sequence[BleedMark], taken: list[Box]) -> Svg:
@@ -426,16 +279,17 @@ def _screws(stage: Stage, bleeds: Sequence[BleedMark], taken: list[Box]) -> Svg:
         x, y = stage.places[mark.part]
         width, height = stage.signs[mark.part].size
         reach_x, reach_y = width / 2 + 13, height / 2 + 13
-        around: Iterable[Point] = (
-            (x + math.copysign(reach_x, stage.width / 2 - x), y),
+        inward = math.copysign(reach_x, stage.width / 2 - x)
+        spots = (
+            (x + inward, y),
             (x, y - reach_y),
             (x, y + reach_y),
-            (x + math.copysign(reach_x, x - stage.width / 2), y),
-            (x + math.copysign(reach_x, stage.width / 2 - x), y - reach_y),
-            (x + math.copysign(reach_x, stage.width / 2 - x), y + reach_y),
+            (x - inward, y),
+            (x + inward, y - reach_y),
+            (x + inward, y + reach_y),
         )
-        at = min(around, key=lambda spot: sum(_around(spot, 11).meets(box) for box in taken))
-        taken.append(_around(at, 11))
+        at = min(spots, key=lambda spot: sum(around(spot, 11).meets(box) for box in taken))
+        taken.append(around(at, 11))
         sign = joined(
             circle(0, 0, 10.5, "bk-turn"), text(0, 5, str(mark.number), "t-name t-on-ink", "middle")
         )
@@ -446,9 +300,11 @@ def _screws(stage: Stage, bleeds: Sequence[BleedMark], taken: list[Box]) -> Svg:
 # ---------------------------------------------------------------- foot
 
 
-def _foot(stage: Stage, ways: _Ways, y: float) -> tuple[Svg, float]:
+def _foot(stage: Stage, ways: Ways, y: float) -> tuple[Svg, float]:
     """The scale and what has to be said of the plan."""
     notes = list(stage.plan.notes)
+    if any(math.dist(at, stage.at(part.at_m)) > _APART for part, at in stage.stood()):
+        notes.append("Signs that would lie on each other stand a little apart.")
     if ways.undrawn:
         notes.append(f"Not drawn, since no end and no route is known: {listed(ways.undrawn)}.")
     said, below = lines_of(notes, 2, y + 30, stage.width - 4)

@@ -126,7 +126,7 @@ def failure_ladder(plate: FailureLadder, *, href: Href | None = None, width: flo
     best += [rung.asked_m_s2 or 0.0 for rung in plate.rungs]
     side = 0.0 if width <= NARROW else 290.0  # a wide ladder has its words beside the rungs
     room = width - _LEFT - side - 8.0
-    px = (room - 66.0) / max(*best, 1.0)
+    px = (room - 84.0) / max(*best, 1.0)
     y = 8.0
     drawn = []
     for rung in plate.rungs:

@@ -58,6 +58,11 @@ class Box:
         )
 
 
+def around(at: Point, reach: float) -> Box:
+    """A square about a point."""
+    return Box(at[0] - reach, at[1] - reach, at[0] + reach, at[1] + reach)
+
+
 def words_box(
     x: float, y: float, words: str, anchor: str | None = None, *, slab: bool = False
 ) -> Box:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from bareshell.draw.brake_sheet import LEADING, LETTERS, NARROW, figure, sheet, spread
-from bareshell.draw.measure import wrapped
+from bareshell.draw.measure import text_width, wrapped
 from bareshell.draw.svg import Svg, element, joined, number, path, text
 
 _BODY: Final = (
@@ -148,16 +148,16 @@ def _way(
         words.append(text(x + 2, at, line, "t-soft"))
     if held.slope is None:
         return joined(*words), at - y + 20
-    long = min(room - 72.0, 300.0)
-    steepest = max(held.slope, plate.asked or 0.0)
-    rise = long * math.sin(math.atan(steepest))
-    top = at + 62.0
-    base = top + rise
-    foot_x = x + 6.0
     lines = [(held.slope, _percent(held.slope).removesuffix(" per cent"), "l-thick", "t-name")]
     if plate.asked is not None:
         asked = figure(100 * plate.asked, 1).removesuffix(".0")
         lines.append((plate.asked, f"{asked} asked", "l l-2 l-short", ""))
+    named = max(text_width(words, LETTERS, slab=bool(slab)) for _, words, _, slab in lines)
+    long = min(room - named - 18.0, 300.0)
+    steepest = max(held.slope, plate.asked or 0.0)
+    top = at + 62.0
+    base = top + long * math.sin(math.atan(steepest))
+    foot_x = x + 6.0
     drawn = [_ground(slope, look, foot_x, base, long) for slope, _, look, _ in lines]
     drawn += _ends(lines, foot_x, base, long)
     drawn.append(path(f"M{number(foot_x)} {number(base)}h{number(long)}", "l-thin"))

@@ -18,7 +18,7 @@ _HEAD: Final = 30.0  # the arrow to the front
 _WHEEL_KINDS: Final = ("disc", "drum", "caliper", "wheel cylinder")
 _CHAIN: Final = ("pedal", "servo", "balance bar", "master cylinder")
 _GAP: Final = 3.0
-_ROUNDS: Final = 60
+_ROUNDS: Final = 120
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +67,10 @@ class Stage:
     def box(self, part_id: str) -> Box:
         """The room a part's sign takes."""
         return self.signs[part_id].box(self.places[part_id])
+
+    def stood(self) -> tuple[tuple[PlanPart, Point], ...]:
+        """Each part with where its sign stands, in pixels."""
+        return tuple((part, self.places[part.id]) for part in self.plan.parts)
 
     def wheel_box(self, wheel: str) -> Box:
         """The room a tyre takes."""
@@ -122,19 +126,25 @@ def _apart(
             places[part.id] = (min((inward, outward), key=lambda to: abs(to - middle)), y)
             if not near:
                 places[part.id] = (x, y)
-    for _ in range(_ROUNDS):
+    for turn in range(_ROUNDS):
         moved = False
         for index, one in enumerate(parts):
             for two in parts[index + 1 :]:
                 if not (one.wheel and two.wheel):
-                    moved |= _push(one, two, signs, places)
+                    # What is wedged between two neighbours across the car gets out along it.
+                    moved |= _push(one, two, signs, places, wedged=turn % 12 > 8)
         if not moved:
             break
     return places
 
 
 def _push(
-    one: PlanPart, two: PlanPart, signs: Mapping[str, Sign], places: dict[str, Point]
+    one: PlanPart,
+    two: PlanPart,
+    signs: Mapping[str, Sign],
+    places: dict[str, Point],
+    *,
+    wedged: bool,
 ) -> bool:
     """Push two signs apart where they meet; those on the push rod keep to its line."""
     a, b = signs[one.id].box(places[one.id]), signs[two.id].box(places[two.id])
@@ -144,7 +154,7 @@ def _push(
     along = min(a.bottom, b.bottom) - max(a.top, b.top) + _GAP
     chained = one.kind in _CHAIN and two.kind in _CHAIN and one.kind != two.kind
     (x1, y1), (x2, y2) = places[one.id], places[two.id]
-    if across < along and not chained:
+    if across < along and not chained and not wedged:
         dx, dy = (across if x2 >= x1 else -across), 0.0
     else:
         dx, dy = 0.0, (along if y2 >= y1 else -along)

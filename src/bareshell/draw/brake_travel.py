@@ -224,7 +224,7 @@ def _letters(spots: list[tuple[float, float, str]], top: float, width: float) ->
     foot = top + _BAR
     for (x, _, letter), at in zip(small, middles, strict=True):
         d = f"M{number(x)} {number(foot)}v4L{number(at)} {number(foot + 9)}"
-        drawn += [path(d, "l-thin"), text(at, foot + 21, letter, "t-name", "middle")]
+        drawn += [path(d, "l-thin"), text(at, foot + 21, letter, "t-name halo", "middle")]
     return joined(*drawn), 24.0
 
 

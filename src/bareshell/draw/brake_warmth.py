@@ -107,6 +107,8 @@ class BoilingCurve:
         Points that a standard asks for, with its words: water, boiling point. [-, C]
     water : tuple of float
         Water in the fluid today: low, likely, high. [-]
+    boils : tuple of float
+        Where it boils today: low, likely, high; read off the curves when it is not given. [C]
     measured : bool
         Whether the water was measured, or follows from the age.
     hottest_c : float or None
@@ -121,9 +123,22 @@ class BoilingCurve:
     high: tuple[Point, ...] = ()
     minima: tuple[tuple[float, float, str], ...] = ()
     water: tuple[float, float, float] | None = None
+    boils: tuple[float, float, float] | None = None
     measured: bool = False
     hottest_c: float | None = None
     hottest_words: str = "hottest"
+
+    @property
+    def today_c(self) -> tuple[float, float, float] | None:
+        """Where today's fluid boils: low, likely, high; None when its water is not known."""
+        if self.boils is not None or self.water is None:
+            return self.boils
+        low, likely, high = self.water
+        return (
+            _value(self.low or self.likely, high),
+            _value(self.likely, likely),
+            _value(self.high or self.likely, low),
+        )
 
 
 def temperature_history(plate: TemperatureHistory, *, width: float = NARROW) -> Svg:
@@ -251,12 +266,11 @@ def boiling_sentence(plate: BoilingCurve) -> str:
     """What the curve shows, for those who cannot see it."""
     said = [f"Boiling point of {plate.title} against the water in it."]
     if plate.water is not None:
-        low, likely, high = plate.water
-        at = [_value(plate.likely, water) for water in (low, likely, high)]
+        likely, at = plate.water[1], plate.today_c or (0.0, 0.0, 0.0)
         how = "measured" if plate.measured else "by its age"
         said.append(
             f"Today's fluid, {how}: {figure(100 * likely, 1)} per cent of water, boils at "
-            f"{figure(at[1])} °C, from {figure(at[2])} to {figure(at[0])}."
+            f"{figure(at[1])} °C, from {figure(at[0])} to {figure(at[2])}."
         )
     if plate.hottest_c is not None:
         said.append(f"The hottest it gets, {plate.hottest_words}: {figure(plate.hottest_c)} °C.")
@@ -308,10 +322,17 @@ def _margin(plate: TemperatureHistory, ground: Frame, room: Room) -> Svg:
 
 
 def _margin_words(margin: tuple[float, float]) -> str:
-    least, _ = margin
+    """How far the fluid stays from boiling, at the least; below that it may boil, or does.
+
+    Examples
+    --------
+    >>> _margin_words((12, 40)), _margin_words((-5, 20)), _margin_words((-30, -4))
+    ('12 °C left', 'at worst 5 °C over', '4 °C over')
+    """
+    least, likely = margin
     if least >= 0:
         return f"{figure(least)} °C left"
-    return f"{figure(-least)} °C over"
+    return f"at worst {figure(-least)} °C over" if likely >= 0 else f"{figure(-likely)} °C over"
 
 
 def _stages(plate: TemperatureHistory, ground: Frame) -> Svg:
@@ -334,12 +355,13 @@ def _stages(plate: TemperatureHistory, ground: Frame) -> Svg:
 
 def _today(plate: BoilingCurve, ground: Frame, room: Room) -> tuple[Svg, Svg]:
     """The brass ground of today's water, and the point on the curve with both ranges."""
-    if plate.water is None:
+    if plate.water is None or plate.today_c is None:
         return Svg(), Svg()
-    low, likely, high = (min(max(100 * water, 0.0), ground.x.high) for water in plate.water)
-    at = [_value(plate.likely, water / 100) for water in (low, likely, high)]
-    (x0, y0), (x1, y1), (x2, y2) = (
-        ground.at((w, c)) for w, c in zip((low, likely, high), at, strict=True)
+    wet = [min(max(100 * water, 0.0), ground.x.high) for water in plate.water]
+    at = plate.today_c
+    (x0, y2), (x1, y1), (x2, y0) = (
+        ground.at((w, min(max(c, ground.y.low), ground.y.high)))
+        for w, c in zip(wet, reversed(at), strict=True)
     )
     box = ground.box
     brass = rect(x0, box.top, max(x2 - x0, 3.0), box.bottom - box.top, "bk-now")
@@ -352,8 +374,9 @@ def _today(plate: BoilingCurve, ground: Frame, room: Room) -> tuple[Svg, Svg]:
     )
     tall += f"M{number(box.left + 4)} {number(y2)}h10"
     room.lines.append([(box.left, y1), (x1, y1), (x1, box.bottom)])
-    words = f"today {figure(at[1])} °C, {figure(at[2])} to {figure(at[0])}"
-    said = room.word(words, [(x1, y1), (x2, y1), (x1, y1 + 20)], "t-name halo")
+    spots = [(x1, y1 - up) for up in (0, 22, 40, 58)] + [(x2, y1), (box.left + 20, box.bottom - 40)]
+    words = f"today {figure(at[1])} °C, {figure(at[0])} to {figure(at[2])}"
+    said = room.word(words, spots, "t-name halo")
     return brass, joined(
         path(across, "l l-short"),
         path(ranged + tall, "l l-2"),
