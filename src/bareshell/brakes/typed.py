@@ -21,7 +21,7 @@ from bareshell.units import QuantityName, Reading, parse_temperature_c, read_fig
 from bareshell.units.figures import tidy
 from bareshell.units.tables import GRAVITY_M_S2, QUANTITIES
 
-__all__ = ["PLAIN", "Typed", "figure_text", "read_one", "read_stated", "stated_text"]
+__all__ = ["PLAIN", "Typed", "figure_text", "read_one", "read_stated", "stated_text", "written_in"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -322,6 +322,18 @@ def _factor(field: Field) -> float:
         units = QUANTITIES[cast("QuantityName", field.quantity)].units
         return next(unit.si for unit in units if unit.mark == mark)
     return _OWN_UNITS[field.quantity][mark.casefold()]
+
+
+def written_in(field: Field) -> str:
+    """Return the unit that a figure is written in; empty for one without a unit.
+
+    Examples
+    --------
+    >>> from bareshell.model.brake import PartKind, field_of
+    >>> written_in(field_of(PartKind.VALVE, "knee_pa"))
+    'bar'
+    """
+    return _WRITTEN_IN[field.quantity]
 
 
 def figure_text(value: float, field: Field) -> str:
