@@ -6,11 +6,11 @@ A figure is read only where the part's form asks for it: a limiting valve has a 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Final
 
-from bareshell.model.brake import BrakeSystem, Line, LineKind, Part, PartKind
+from bareshell.model.brake import BrakeSystem, Line, LineKind, Part, PartKind, Wheel
 
 __all__ = ["PURPOSES", "Need", "WordNeed", "needs_of", "word_needs_of"]
 
@@ -177,8 +177,10 @@ def _rows() -> dict[tuple[str, str], tuple[tuple[str, ...], str]]:
 
 def needs_of(system: BrakeSystem) -> Iterator[Need]:
     """Yield every figure that the solve reads of a system, in the order it was entered."""
+    parked = _parked(system)
     for part in system.parts:
-        yield from _needs(part, _read_of(part))
+        for need in _needs(part, _read_of(part)):
+            yield _for_parking(need, part) if part.wheel in parked else need
     for line in system.lines:
         if line.kind is not LineKind.DIRECT:
             yield from _needs(line, _all_of(line))
@@ -191,6 +193,29 @@ def _needs(owner: Part | Line, names: Iterator[str]) -> Iterator[Need]:
         if name in _LEVERS and not factor_from_geometry(owner):
             purposes = ("travel",)
         yield Need(owner, name, purposes, how)
+
+
+def _parked(system: BrakeSystem) -> set[Wheel | None]:
+    """Where the parking brake acts: at two wheels, or on the shaft, which is at no wheel."""
+    acts_on = [part.choices.get("acts_on", "") for part in system.of_kind(PartKind.PARKING)]
+    if "transmission" in acts_on:
+        return {None}
+    front = "front wheels" in acts_on
+    return {wheel for wheel in Wheel if wheel.is_front is front} if acts_on else set()
+
+
+_ON_PADS: Final = frozenset({"efficiency", "pad_friction", "pad_clearance_m"})
+
+
+def _for_parking(need: Need, part: Part) -> Need:
+    """What is needed to stop is needed to park; on the shaft, only for that."""
+    rubs = part.kind in {PartKind.DRUM, PartKind.DISC} or (
+        part.kind is PartKind.CALIPER and (need.name in _ON_PADS or part.wheel is None)
+    )
+    if not rubs:
+        return need
+    parks = tuple({"torque": "parking", "travel": "clicks"}[each] for each in need.purposes)
+    return replace(need, purposes=parks if part.wheel is None else need.purposes + parks)
 
 
 def _all_of(owner: Part | Line) -> Iterator[str]:
@@ -301,6 +326,14 @@ def word_needs_of(system: BrakeSystem) -> Iterator[WordNeed]:
     if not system.of_kind(PartKind.FLUID):
         yield WordNeed("fluid", "fluid", "enter the fluid, even as unknown", ("travel",))
     for part in system.parts:
+        yield from _brake_needs(part, system)
+        if part.kind is PartKind.PARKING and not part.choices.get("acts_on"):
+            yield WordNeed(
+                f"{part.id}.acts_on",
+                f"what {part.title} acts on",
+                "say which wheels it holds, or the transmission",
+                ("parking",),
+            )
         if not part.choices.get("form"):
             if part.kind is PartKind.VALVE:
                 yield WordNeed(
@@ -316,3 +349,19 @@ def word_needs_of(system: BrakeSystem) -> Iterator[WordNeed]:
                     "say how its shoes act",
                     ("torque",),
                 )
+
+
+def _brake_needs(part: Part, system: BrakeSystem) -> Iterator[WordNeed]:
+    """A caliper needs its disc, a wheel cylinder its drum, and both a wheel."""
+    rubbed = {PartKind.CALIPER: PartKind.DISC, PartKind.WHEEL_CYLINDER: PartKind.DRUM}
+    kind = rubbed.get(part.kind)
+    if kind is None:
+        return
+    if part.wheel is None and None in _parked(system):
+        return  # the brake on the shaft
+    if part.wheel is None:
+        yield WordNeed(f"{part.id}.wheel", f"wheel of {part.title}", "say its wheel", ("torque",))
+    elif not any(each.kind is kind and each.wheel is part.wheel for each in system.parts):
+        yield WordNeed(
+            f"{part.id}.{kind}", f"{kind} of {part.title}", f"enter the {kind} there", ("torque",)
+        )

@@ -250,6 +250,7 @@ form | plug, blanked pipe | what closes it
 acts_on | rear wheels, front wheels, transmission | what it acts on
 hold | mechanical, hydraulic | how it holds
 control | hand, foot | what works it
+sharing | free compensator, separate cables | how its pull is shared between two wheels
 """,
     "fluid": """
 grade | DOT 3, DOT 4, DOT 5, DOT 5.1, mineral, unknown | grade of the fluid
