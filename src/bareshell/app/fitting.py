@@ -8,6 +8,7 @@ from datetime import date, datetime
 from bareshell.app.door import Door
 from bareshell.app.filled import Fields
 from bareshell.app.parts_desk import holding_of, need_of
+from bareshell.app.shelving import sent_before
 from bareshell.app.written import Pen, Written, filled, new_key, write_down
 from bareshell.errors import Refused
 from bareshell.model import Build
@@ -114,6 +115,8 @@ def use(door: Door, need_id: str, holding_id: str, fields: Fields, pen: Pen) -> 
     BadInput
         When so many do not lie there.
     """
+    if before := sent_before(door, pen, f"need:{need_id}"):
+        return before
     need, holding = need_of(door, need_id), holding_of(door, holding_id)
     build, _, today = _now(door)
     found = candidate(build, need, holding, today)
@@ -156,6 +159,8 @@ def use_as_temp(door: Door, need_id: str, holding_id: str, fields: Fields, pen: 
     Refused
         When it does not do as a temp.
     """
+    if before := sent_before(door, pen, f"need:{need_id}"):
+        return before
     need, holding = need_of(door, need_id), holding_of(door, holding_id)
     build = door.build()
 

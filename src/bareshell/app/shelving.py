@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bareshell.app.door import Door
-from bareshell.app.written import Pen, Written, write_down
+from bareshell.app.written import BEFORE, Pen, Written, write_down
 from bareshell.errors import BadInput, NotFound
 from bareshell.model.changes import HoldingSet
 from bareshell.model.part import Holding
@@ -59,6 +59,23 @@ def found(
     holding = Holding(key, need.title, quantity, need.spec, need_id, where, Trust.ASSUMED)
     place = f" in {where}" if where else ""
     return write_down(door, HoldingSet(holding), pen, f"{quantity} x {need.title} here{place}.")
+
+
+def sent_before(door: Door, pen: Pen, subject: str) -> Written | None:
+    """Recognise a form that was sent twice and moves counts: the second time they have moved.
+
+    Parameters
+    ----------
+    door : Door
+        The build.
+    pen : Pen
+        Who writes.
+    subject : str
+        What it was about.
+    """
+    if pen.entry_id and door.named((pen.entry_id,)):
+        return Written((BEFORE,), subject, repeated=True)
+    return None
 
 
 def _holding_key(door: Door, need_id: str, pen: Pen) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 
@@ -10,6 +10,7 @@ from bareshell.model import Build
 from bareshell.model.job import JobStatus
 from bareshell.model.part import Delivery, Money, NeedState
 from bareshell.model.standing import NeedStanding, need_standings
+from bareshell.whole.kits import kit_words
 from bareshell.whole.spec_words import spec_words
 
 
@@ -93,6 +94,7 @@ class KitView:
     short_to_finish: tuple[str, ...] = ()
     look_for: tuple[str, ...] = ()
     bag: str = ""
+    word: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,7 +149,7 @@ def shelf_overview(
         needs=tuple(needs),
         holdings=tuple(_holding(build, key) for key in build.holdings),
         coming=_coming(build, today),
-        kits=_kits(build, needs, tonight),
+        kits=_kits(build, needs, tonight, kit_words(build, standings)),
         counts=tuple(counts.items()),
         places=tuple(sorted(places.items())),
     )
@@ -245,7 +247,9 @@ def _order_state(overdue: int, outstanding: int, *, gone_wrong: bool) -> str:
     return "late" if overdue > 0 else "coming"
 
 
-def _kits(build: Build, needs: list[NeedView], tonight: Sequence[str]) -> tuple[KitView, ...]:
+def _kits(
+    build: Build, needs: list[NeedView], tonight: Sequence[str], words: Mapping[str, str]
+) -> tuple[KitView, ...]:
     by_job: dict[str, list[NeedView]] = {}
     for need in needs:
         record = build.jobs.get(need.job)
@@ -269,6 +273,7 @@ def _kits(build: Build, needs: list[NeedView], tonight: Sequence[str]) -> tuple[
                 short_to_finish=tuple(n.title for n in short if n.needed_to != "to start"),
                 look_for=tuple(n.title for n in wanted if n.state == NeedState.NOT_KNOWN),
                 bag=next((n.bag for n in wanted if n.bag), ""),
+                word=words.get(job, ""),
             )
         )
     kits.sort(key=lambda kit: (kit.job not in tonight, -kit.here / max(kit.total, 1)))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -20,6 +19,7 @@ from bareshell.web.links import asked
 from bareshell.web.pieces import Figure
 from bareshell.web.slices import Slice, part_of
 from bareshell.web.twin import PageRouter, page
+from bareshell.whole.places import NO_PLACE, lies_in, walking_order
 from bareshell.whole.shelf_overview import (
     ComingView,
     HoldingView,
@@ -30,7 +30,6 @@ from bareshell.whole.shelf_overview import (
 
 router = PageRouter()
 
-NO_PLACE = "no place noted"
 FEW = 12
 MANY_PLACES = 24
 """So many places can be taken in at a glance."""
@@ -184,10 +183,10 @@ def holdings(request: Request, place: str = "", find: str = "", number: int = 1)
                 one
                 for one in overview.holdings
                 if one.quantity
-                and lies_in(one, place)
+                and lies_in(one.where, place)
                 and words in f"{one.title} {one.size} {one.where} {one.need_title}".casefold()
             ),
-            key=lambda one: (one.where == "", in_order(one.where), one.title),
+            key=lambda one: (walking_order(one.where), one.title),
         )
     )
     part = part_of(found, number)
@@ -232,24 +231,6 @@ def _states(needs: Sequence[NeedView]) -> Iterable[tuple[str, str, int]]:
             yield str(state), words, counts[state]
 
 
-def lies_in(holding: HoldingView, place: str) -> bool:
-    """Whether something lies in a place, or in a box, bin or drawer of it."""
-    where = holding.where or NO_PLACE
-    return place in ("", where) or where.startswith(f"{place},")
-
-
-def in_order(place: str) -> tuple[tuple[int, int | str], ...]:
-    """Places in the order of a shelf: bin 9 before bin 12.
-
-    Examples
-    --------
-    >>> sorted(["bin 12", "bin 9", "Bench"], key=in_order)
-    ['Bench', 'bin 9', 'bin 12']
-    """
-    parts = re.split(r"(\d+)", place.casefold())
-    return tuple((0, int(part)) if part.isdigit() else (1, part) for part in parts if part)
-
-
 def _places(holdings: Sequence[HoldingView]) -> tuple[tuple[str, int], ...]:
     """Each place and how many different things lie there; what has no place comes last.
 
@@ -259,7 +240,7 @@ def _places(holdings: Sequence[HoldingView]) -> tuple[tuple[str, int], ...]:
     if len(set(here)) > MANY_PLACES:
         here = [place.partition(",")[0] for place in here]
     counts = Counter(here)
-    return tuple(sorted(counts.items(), key=lambda pair: (pair[0] == NO_PLACE, in_order(pair[0]))))
+    return tuple(sorted(counts.items(), key=lambda pair: walking_order(pair[0])))
 
 
 def _figures(overview: ShelfOverview) -> tuple[Figure, ...]:
