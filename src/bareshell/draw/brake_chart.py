@@ -20,7 +20,7 @@ STYLES: Final = ("front", "rear", "standard", "third", "thin", "line")
 """How a curve may be drawn: heavy, long dashes, dots, dash and dot, thin, plain."""
 
 _STEPS: Final = (1.0, 2.0, 2.5, 5.0, 10.0)
-_ROOM: Final = 340.0  # the words of a tick are this much room apart on a narrow chart
+_STEP_PX: Final = 9.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -275,7 +275,7 @@ class Room:
 
     def keep(self, points: Sequence[Point]) -> None:
         """Keep words off a line given in the units of the axes."""
-        self.lines += self.frame.pieces(points)
+        self.lines += [_simpler(piece) for piece in self.frame.pieces(points)]
 
     def word(
         self,
@@ -309,9 +309,14 @@ class Room:
         """
         best: tuple[float, float, float, str | None, Box] | None = None
         for rank, (x, y) in enumerate(spots):
+            if best is not None and best[0] <= 3.0 * rank:
+                break  # no later spot can be better
             for turn, (dx, dy, anchor) in enumerate(_ON if on else _BESIDE):
                 box = words_box(x + dx, y + dy, words, anchor, slab=slab)
-                cost = self._cost(box) + 3.0 * rank + 0.5 * turn + self._strange(box, own)
+                cost = self._taken(box) + 3.0 * rank + 0.5 * turn
+                if best is not None and cost >= best[0]:
+                    continue
+                cost += self._crossed(box) + self._strange(box, own)
                 if best is None or cost < best[0]:
                     best = (cost, x + dx, y + dy, anchor, box)
         if best is None or (best[0] >= 300.0 and not must):
@@ -327,7 +332,8 @@ class Room:
         longest = max(pieces, key=lambda piece: sum(math.dist(a, b) for a, b in pairwise(piece)))
         spots = (_on(longest, share) for share in (0.97, 0.88, 0.78, 0.66, 0.54, 0.42, 0.3, 0.18))
         class_ = "t-name halo" if slab else "halo"
-        return self.word(curve.words, spots, class_, slab=slab, own=pieces)
+        own = [_simpler(piece) for piece in pieces]
+        return self.word(curve.words, spots, class_, slab=slab, own=own)
 
     def _strange(self, box: Box, own: Sequence[Sequence[Point]]) -> float:
         """What it costs that another line is nearer to words than their own."""
@@ -339,15 +345,19 @@ class Room:
             _distance(middle, line) < nearest - 1.0 for line in self.lines if line not in own
         )
 
-    def _cost(self, box: Box) -> float:
+    def _taken(self, box: Box) -> float:
+        """What it costs that words leave the ground or lie on other words."""
         ground = self.frame.box
         inside = Box(ground.left + 2, ground.top + 1, ground.right + 10, ground.bottom - 2)
         cost = 0.0 if inside.holds(box) else 400.0
-        cost += 300.0 * sum(box.meets(other, 1.0) for other in self.boxes)
+        return cost + 300.0 * sum(box.meets(other, 1.0) for other in self.boxes)
+
+    def _crossed(self, box: Box) -> float:
+        """What it costs that lines run through words."""
         slim = Box(box.left, box.top + 1, box.right, box.bottom - 1)
-        for line in self.lines:
-            cost += 12.0 * sum(clipped(a, b, slim) is not None for a, b in pairwise(line))
-        return cost
+        return 12.0 * sum(
+            clipped(a, b, slim) is not None for line in self.lines for a, b in pairwise(line)
+        )
 
 
 _ON: Final = ((0.0, 5.0, "middle"),)
@@ -376,6 +386,8 @@ def clipped(one: Point, two: Point, box: Box) -> tuple[Point, Point] | None:
     True
     """
     dx, dy = two[0] - one[0], two[1] - one[1]
+    if max(one[0], two[0]) < box.left or min(one[0], two[0]) > box.right:
+        return None
     start, end = 0.0, 1.0
     for run, room in (
         (-dx, one[0] - box.left),
@@ -398,6 +410,15 @@ def clipped(one: Point, two: Point, box: Box) -> tuple[Point, Point] | None:
         (one[0] + start * dx, one[1] + start * dy),
         (one[0] + end * dx, one[1] + end * dy),
     )
+
+
+def _simpler(piece: Sequence[Point]) -> list[Point]:
+    """A line with steps of some pixels, close enough to keep words off it."""
+    kept = [piece[0]]
+    for point in piece[1:-1]:
+        if abs(point[0] - kept[-1][0]) + abs(point[1] - kept[-1][1]) >= _STEP_PX:
+            kept.append(point)
+    return [*kept, piece[-1]]
 
 
 def _distance(point: Point, line: Sequence[Point]) -> float:

@@ -134,7 +134,8 @@ def by_habit(
     boxes : sequence of Box
         Parts that it should keep clear of.
     """
-    return min(_ways(start, end), key=lambda way: _burden(way, taken, boxes))
+    there = [_stretch(one, two) for way in taken for one, two in pairs(way)]
+    return min(_ways(start, end), key=lambda way: _burden(way, there, boxes))
 
 
 def _ways(start: Point, end: Point) -> Iterator[tuple[Point, ...]]:
@@ -149,37 +150,38 @@ def _ways(start: Point, end: Point) -> Iterator[tuple[Point, ...]]:
         yield start, (x0, y), (x1, y), end
 
 
+_Stretch = tuple[Box, bool]
+"""The box about a stretch, and whether it runs along the car."""
+
+
+def _stretch(one: Point, two: Point) -> _Stretch:
+    (x0, x1), (y0, y1) = sorted((one[0], two[0])), sorted((one[1], two[1]))
+    return Box(x0, y0, x1, y1), x1 - x0 < 1
+
+
 def _burden(
-    way: Sequence[Point], taken: Sequence[Sequence[Point]], boxes: Sequence[Box]
+    way: Sequence[Point], there: Sequence[_Stretch], boxes: Sequence[Box]
 ) -> tuple[float, float]:
     """How bad a way is; the longer of two equal ones is worse."""
     bad = 0.0
     for one, two in pairs(way):
-        for other in taken:
-            for third, fourth in pairs(other):
-                bad += _beside(one, two, third, fourth)
-        bad += sum(25.0 for box in boxes if _through(one, two, box))
+        stretch = _stretch(one, two)
+        bad += sum(_beside(stretch, other) for other in there)
+        bad += sum(25.0 for box in boxes if box.meets(stretch[0], 2.0))
     long = length_of(way)
     return bad + 0.3 * long + 4.0 * len(way), long
 
 
-def _beside(a: Point, b: Point, c: Point, d: Point) -> float:
+def _beside(one: _Stretch, two: _Stretch) -> float:
     """How far two level or upright stretches run on each other; a crossing counts a little."""
-    one, two = Box(*_corners(a, b)), Box(*_corners(c, d))
-    if not one.meets(two, 6.0):
+    a, b = one[0], two[0]
+    if not a.meets(b, 6.0):
         return 0.0
-    wide = min(one.right, two.right) - max(one.left, two.left)
-    high = min(one.bottom, two.bottom) - max(one.top, two.top)
-    same_way = (abs(a[0] - b[0]) < 1) == (abs(c[0] - d[0]) < 1)
-    return 3.0 * max(wide, high, 4.0) if same_way else 12.0
-
-
-def _through(a: Point, b: Point, box: Box) -> bool:
-    return box.meets(Box(*_corners(a, b)), 2.0)
-
-
-def _corners(a: Point, b: Point) -> tuple[float, float, float, float]:
-    return min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])
+    if one[1] != two[1]:
+        return 12.0
+    wide = min(a.right, b.right) - max(a.left, b.left)
+    high = min(a.bottom, b.bottom) - max(a.top, b.top)
+    return 3.0 * max(wide, high, 4.0)
 
 
 def _toward(here: Point, there: Point, reach: float) -> Point:

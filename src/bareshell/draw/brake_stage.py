@@ -18,6 +18,7 @@ _HEAD: Final = 30.0  # the arrow to the front
 _WHEEL_KINDS: Final = ("disc", "drum", "caliper", "wheel cylinder")
 _CHAIN: Final = ("pedal", "servo", "balance bar", "master cylinder")
 _GAP: Final = 3.0
+_FAR: Final = 90.0  # no two signs reach each other from here
 _ROUNDS: Final = 120
 
 
@@ -147,13 +148,15 @@ def _push(
     wedged: bool,
 ) -> bool:
     """Push two signs apart where they meet; those on the push rod keep to its line."""
-    a, b = signs[one.id].box(places[one.id]), signs[two.id].box(places[two.id])
+    (x1, y1), (x2, y2) = places[one.id], places[two.id]
+    if abs(x1 - x2) > _FAR or abs(y1 - y2) > _FAR:
+        return False
+    a, b = signs[one.id].box((x1, y1)), signs[two.id].box((x2, y2))
     if not a.meets(b, _GAP - 0.01):
         return False
     across = min(a.right, b.right) - max(a.left, b.left) + _GAP
     along = min(a.bottom, b.bottom) - max(a.top, b.top) + _GAP
     chained = one.kind in _CHAIN and two.kind in _CHAIN and one.kind != two.kind
-    (x1, y1), (x2, y2) = places[one.id], places[two.id]
     if across < along and not chained and not wedged:
         dx, dy = (across if x2 >= x1 else -across), 0.0
     else:

@@ -88,6 +88,7 @@ _WORDS: Final[dict[str, str]] = {
     "done before the record, unproven": "done-before",
     "left out": "left-out",
     "short of": "short-of",
+    "not worked out": "not-known",
     "will not do": "no-fit",
     "will do as a temp until": "temp",
     "agrees": "fits",
