@@ -290,13 +290,17 @@ def _bay(sketch: Sketch) -> None:
         ports=(sketch.tapped("a"),),
         choices={"form": "blanked pipe"},
     )
-    for name, title, start, end in (
-        ("front-circuit", "front circuit pipe", ("master", "primary"), ("shuttle", "front in")),
-        ("rear-circuit", "rear circuit pipe", ("master", "floating"), ("shuttle", "rear in")),
-        ("to-union", "pipe to the four-way union", ("shuttle", "front out"), ("union", "in")),
-        ("to-valve", "pipe to the rear valve", ("shuttle", "rear out"), ("valve-rear", "in")),
-    ):
-        _lay(sketch, name, title, start, end)
+    for name, title, start, end, bend in (
+        ("front-circuit", "front circuit pipe", ("master", "primary"), ("shuttle", "front in"),
+         (0.36, 0.42)),
+        ("rear-circuit", "rear circuit pipe", ("master", "floating"), ("shuttle", "rear in"),
+         (0.4, 0.46)),
+        ("to-union", "pipe to the four-way union", ("shuttle", "front out"), ("union", "in"),
+         (0.16, 0.52)),
+        ("to-valve", "pipe to the rear valve", ("shuttle", "rear out"), ("valve-rear", "in"),
+         (0.42, 0.54)),
+    ):  # fmt: skip
+        _lay(sketch, name, title, start, end, (sketch.beside_driver(*bend),))
     sketch.pipe(
         "old-servo-pipe",
         "end of the old servo pipe",
@@ -344,7 +348,8 @@ def _front(sketch: Sketch, wheel: Wheel, side: int) -> None:
             (LineEnd(bracket, "hose", _HOSE_M10), LineEnd(caliper, "in", _TAIL_M10)),
         )
     )
-    along = (sketch.place(-0.24, 0.3), sketch.place(-0.24, -0.34)) if side < 0 else ()
+    across = (sketch.place(-0.24, 0.3), sketch.place(-0.24, -0.34))
+    along = across if side < 0 else (sketch.place(-0.04, 0.45),)
     way = "left" if side < 0 else "right"
     _lay(sketch, slug, f"{wheel} pipe", ("union", way), (bracket, "pipe"), along)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from bareshell.model.duty import Duty, LoadPath
 from bareshell.model.part import Need, NeededTo
 from bareshell.model.spec import (
     BoltSpec,
@@ -32,11 +33,25 @@ def want(
     start: bool = False,
     fixing: bool = False,
     note: str = "",
+    duty: Duty | None = None,
 ) -> Need:
     """Write down a need of the owner's; a fixing lies in the bag of its job."""
     when = NeededTo.START if start else NeededTo.FINISH
     bag = f"bag {job}" if fixing else ""
-    return Need(key, title, job, quantity, when, spec, bag, fixing, YOURS, note)
+    return Need(key, title, job, quantity, when, spec, bag, fixing, YOURS, note, duty)
+
+
+def fork(path: LoadPath, load_n: float, ply_mm: float, eye_mm: float, gap_mm: float) -> Duty:
+    """Write down what hangs on a pin that turns in a fork."""
+    return Duty(
+        path,
+        load_n=load_n,
+        shear_planes=2,
+        fork_ply_m=ply_mm / 1000,
+        eye_ply_m=eye_mm / 1000,
+        side_gap_m=gap_mm / 1000,
+        turns=True,
+    )
 
 
 def bolt(
@@ -65,7 +80,8 @@ def clevis(diameter_mm: float, grip_mm: float) -> PinSpec:
         diameter_m=diameter_mm / 1000,
         grip_to_hole_m=grip_mm / 1000,
         head="flat",
-        material="steel, zinc plated",
+        material="steel",
+        hardness="zinc plated, a file bites",
     )
 
 

@@ -72,6 +72,8 @@ class Ordered:
     return_in_days: int | None = None
     deposit: str | None = None
     note: str = ""
+    lot: str = ""
+    sent: str = ""
 
 
 _RIGHT, _SHORT, _WRONG = GoodsIn.RIGHT, GoodsIn.SHORT, GoodsIn.WRONG
@@ -358,7 +360,9 @@ ORDERS: Final = (
         18,
         -6,
         "48.00",
-        note="Counted out: 4 irons, 2 brackets, 14 bolts.",
+        note="zinc plating; with 2 brackets and 14 bolts",
+        lot="plating-second-batch",
+        sent="irons-away",
     ),
     Ordered(
         "o-plating-clips",
@@ -369,7 +373,9 @@ ORDERS: Final = (
         18,
         -6,
         "12.00",
-        note="Counted out: 46 in one net bag.",
+        note="zinc plating; in one net bag",
+        lot="plating-second-batch",
+        sent="clips-away",
     ),
     # Given up.
     Ordered(
@@ -411,6 +417,8 @@ def line_of(order: Ordered, today: date, needs: Mapping[str, Need]) -> OrderLine
         exchange,
         spec,
         order.note,
+        order.lot,
+        order.sent,
     )
 
 

@@ -13,7 +13,7 @@ from bareshell.demo.wanted import NEEDS
 from bareshell.model import changes as c
 from bareshell.model.job import Job
 from bareshell.model.part import GoodsIn, Holding, Need
-from bareshell.model.spec import PinSpec, PlainSpec, Spec
+from bareshell.model.spec import BoltSpec, PinSpec, PlainSpec, Spec
 from bareshell.model.trust import Trust
 
 PLACES: Final = {
@@ -191,6 +191,30 @@ LOOSE: Final = (
         "new, wrong",
         spec=PinSpec(diameter_m=0.00794, grip_to_hole_m=0.018, head="flat"),
         note="Go back to the supplier or serve the choke lever.",
+    ),
+    Loose(
+        "bolts-half-shank",
+        "Bolts 5/16-24 UNF with plain shanks, and self-locking nuts",
+        6,
+        "Bench drawer 9",
+        "new",
+        spec=BoltSpec(
+            thread="5/16-24 UNF",
+            grip_length_m=0.0205,
+            length_m=0.038,
+            head="hexagon",
+            grade="8",
+            lock="self-locking nut",
+            what="bolt",
+        ),
+    ),
+    Loose(
+        "check-pins-spare",
+        "Clevis pins 6.35 by 16 mm, from the old choke",
+        2,
+        "Bench drawer 1",
+        "cleaned, good",
+        spec=PinSpec(diameter_m=0.00634, grip_to_hole_m=0.0161, head="flat", material="steel"),
     ),
     Loose(
         "irons-away",

@@ -10,12 +10,14 @@ from bareshell.demo.measured import (
     UNION_UNF,
     bolt,
     clevis,
+    fork,
     goods,
     hose,
     split,
     want,
     wire,
 )
+from bareshell.model.duty import LoadPath
 from bareshell.model.spec import CylinderSpec, PinSpec, PlainSpec, SealSpec
 
 BRAKES: Final = (
@@ -66,6 +68,7 @@ BRAKES: Final = (
         start=True,
         fixing=True,
         note="Two plies and the fork: 22 mm under the head to the hole, measured on the car.",
+        duty=fork(LoadPath.HANDBRAKE, 1400.0, 4.0, 12.0, 0.5),
     ),
     want("hb-split", "Split pins for them", "hb-connect", 2, split(2.4, 20), fixing=True),
     want("hb-return", "Lever return springs", "hb-connect", 2),
@@ -114,6 +117,7 @@ BRAKES: Final = (
         1,
         clevis(9.52, 19.0),
         fixing=True,
+        duty=fork(LoadPath.PEDAL, 2000.0, 4.0, 9.5, 0.4),
     ),
     want(
         "bay-pipe",

@@ -76,11 +76,12 @@ class Fit:
     @property
     def says(self) -> str:
         """The reason in one sentence, near misses first."""
-        telling = sorted(
-            (line for line in self.lines if line.state != "agrees"),
-            key=lambda line: (line.state != "differs", not line.near_miss),
-        )
-        return "; ".join(f"{line.label}: {line.words}" for line in telling[:3])
+        wrong = self.word is FitWord.WILL_NOT_DO
+        telling = [
+            line for line in self.lines if line.state == ("differs" if wrong else "not known")
+        ]
+        telling.sort(key=lambda line: not line.near_miss)
+        return "; ".join(f"{line.label}: {line.words.rstrip('.')}" for line in telling[:3])
 
 
 def check_fit(wanted: Spec, found: Spec, *, today: date | None = None) -> Fit:

@@ -93,7 +93,7 @@ def metal_of(said: str | None, diameter_m: float) -> Metal | None:
     """
     if not said:
         return None
-    known = METALS.get(" ".join(said.casefold().replace("-", " ").split()))
+    known = METALS.get(" ".join(said.casefold().replace("-", " ").split(",")[0].split()))
     if known is not None:
         return known
     try:

@@ -214,7 +214,8 @@ def _says(lines: Iterable[KitLine], word: str) -> str:
         return f"Nothing is known to be missing.{look}"
     days = [one.expected_on for one in short if one.expected_on]
     late = len(days) < len(short)
-    when = f", the last of it due {max(days):%d %b}" if days and not late else ""
+    last = max(days) if days and not late else None
+    when = f", the last of it due {last.day} {last:%b}" if last else ""
     if word == KitWord.TO_FINISH:
         return f"It can begin; {len(short)} short to finish{when}.{look}"
     return f"{len(short)} short{when}: what it wants to start comes first.{look}"
