@@ -228,6 +228,7 @@ class TestFrame:
             "Tonight",
             "Road ahead",
             "Shelf",
+            "Brakes",
             "Proofs",
             "Record",
             "Car",

@@ -13,6 +13,7 @@ from starlette.requests import Request
 from bareshell.draw import (
     car,
     definitions,
+    fan,
     forecast,
     ladder,
     marks,
@@ -38,6 +39,7 @@ _DRAW = SimpleNamespace(
     car_plan=car.car_plan,
     definitions=definitions.definitions,
     edge=systems.edge,
+    fan=fan.fan,
     forecast_dots=forecast.forecast_dots,
     hatch_of=systems.hatch_of,
     in_legend_order=systems.in_legend_order,
@@ -74,6 +76,7 @@ NAV = (
         "/shelf",
         ("/needs", "/holdings", "/orders", "/add/need", "/add/holding", "/add/order"),
     ),
+    NavWord("Brakes", "/brakes"),
     NavWord(
         "Proofs",
         "/proofs",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fastapi import APIRouter
 
 from bareshell.web.pages import (
+    brakes,
     car,
     car_departures,
     car_sessions,
@@ -18,19 +19,26 @@ from bareshell.web.pages import (
     proofs_one,
     record,
     shelf,
+    shelf_away,
     shelf_fit,
     shelf_holdings,
+    shelf_kits,
+    shelf_labels,
     shelf_needs,
     shelf_orders,
 )
 
 ROUTERS: tuple[APIRouter, ...] = (
+    brakes.router,
     proofs.router,
     proofs_one.router,
     proofs_gates.router,
     evidence.router,
     shelf.router,
     shelf_fit.router,
+    shelf_labels.router,
+    shelf_away.router,
+    shelf_kits.router,
     shelf_needs.router,
     shelf_holdings.router,
     shelf_orders.router,
