@@ -17,6 +17,7 @@ from bareshell.brakes.state import (
     State,
     ValveStuck,
 )
+from bareshell.brakes.topology import fed_from
 from bareshell.model.brake import BrakeSystem, Line, LineKind, Part, PartKind
 
 __all__ = ["Case", "FailureKind", "single_cases"]
@@ -111,7 +112,7 @@ _BY_CHAMBER = (PartKind.MASTER, PartKind.CALIPER)
 def _parts(system: BrakeSystem) -> Iterator[Case]:
     for part in system.parts:
         if part.kind is PartKind.RESERVOIR:
-            yield _leak("part leaks", part.id, f"{part.title} runs empty")
+            yield from _empty(part, system)
         chambers = _chambers(part)
         if not chambers:
             continue
@@ -122,6 +123,22 @@ def _parts(system: BrakeSystem) -> Iterator[Case]:
                 yield _leak("part leaks", part.id, words, chamber)
         else:
             yield _leak("part leaks", part.id, f"{part.title} leaks")
+
+
+def _empty(part: Part, system: BrakeSystem) -> Iterator[Case]:
+    """Empty a reservoir: section by section, unless it is said not to be divided."""
+    circuits = [
+        f"{each.id}-{chamber or 'primary'}"
+        for each in system.of_kind(PartKind.MASTER)
+        for chamber in _chambers(each)
+    ]
+    fed = fed_from(part, circuits)
+    if len(fed) < 2 or part.choices.get("divided") == "no":
+        yield _leak("part leaks", part.id, f"{part.title} runs empty")
+        return
+    for circuit in fed:
+        words = f"{part.title} runs empty on the side of {circuit.replace('-', ' ')}"
+        yield _leak("part leaks", part.id, words, circuit)
 
 
 def _chambers(part: Part) -> tuple[str, ...]:

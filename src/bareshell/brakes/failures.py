@@ -15,6 +15,7 @@ from bareshell.brakes.answer import Answer, Limited, Load, SidePull, Truth
 from bareshell.brakes.cases import Case, FailureKind, single_cases
 from bareshell.brakes.figures import Figures
 from bareshell.brakes.inverse import limited
+from bareshell.brakes.parking import ParkingAnswer, parked
 from bareshell.brakes.prepared import Prepared, prepare
 from bareshell.brakes.side_pull import side_pull
 from bareshell.brakes.solve import answered
@@ -35,6 +36,9 @@ __all__ = [
 
 DRY_ROAD = 0.8
 """Adhesion of a dry road, as it is commonly taken (common practice, no source)."""
+
+HAND_N = 400.0
+"""Pull of the hand for a broken cable: the most that present rules allow (from memory)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +75,9 @@ class Failure:
         Whether the pedal meets the floor first; None when travel is not worked out.
     alike : str
         Id of the first failure in the list that leaves the same brakes; its own when it is first.
+    parking : ParkingAnswer or None
+        For a cable of the parking brake: what the lever still holds; None where nothing of it is
+        lost, or it is not worked out.
     """
 
     id: str
@@ -87,6 +94,7 @@ class Failure:
     side_pull: SidePull | None
     floor_reached: Truth | None
     alike: str
+    parking: ParkingAnswer | None = None
 
 
 def failures(
@@ -205,10 +213,12 @@ def failed(
     for case in cases:
         effect = prepared.topology(case.state).effect()
         if effect in first:
-            found.append(_like(case, first[effect]))
+            made = _like(case, first[effect])
         else:
-            first[effect] = _made(prepared, case, (pedal_force_n, load, friction_of_road))
-            found.append(first[effect])
+            made = first[effect] = _made(prepared, case, (pedal_force_n, load, friction_of_road))
+        if case.kind == "parking cable broken" and not prepared.missing_for("parking"):
+            made = replace(made, parking=parked(prepared, HAND_N, load=load, state=case.state))
+        found.append(made)
     return tuple(found)
 
 

@@ -7,7 +7,7 @@ in which pressure reaches them.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
 from types import MappingProxyType
@@ -19,7 +19,7 @@ from bareshell.brakes.state import WHOLE, Blanked, Leak, SealGone, ServoDead, St
 from bareshell.errors import Problem
 from bareshell.model.brake import BrakeSystem, Part, PartKind, Wheel
 
-__all__ = ["Actuator", "Circuit", "Gate", "Layout", "Shuttle", "Topology", "layout_of"]
+__all__ = ["Actuator", "Circuit", "Gate", "Layout", "Shuttle", "Topology", "fed_from", "layout_of"]
 
 CARRIES_STRAIGHT = "open"
 
@@ -367,12 +367,19 @@ def _legs_at(leak: Leak, legs: Legs) -> set[int]:
 
 
 def _reservoir(leak: Leak, system: BrakeSystem, circuits: list[str]) -> list[str]:
-    """Name the circuits that an empty reservoir no longer feeds; all, where it does not say."""
+    """Name the circuits that an empty reservoir, or one section of it, no longer feeds."""
     for part in system.of_kind(PartKind.RESERVOIR):
         if part.id == leak.element:
-            feeds = part.choices.get("feeds", "").replace(" ", "-")
-            return [each for each in circuits if each in feeds] or circuits
+            fed = fed_from(part, circuits)
+            return [each for each in fed if leak.chamber in {"", each}]
     return []
+
+
+def fed_from(reservoir: Part, circuits: Iterable[str]) -> tuple[str, ...]:
+    """Name the circuits that a reservoir feeds: as it says, or all where it does not."""
+    feeds = reservoir.choices.get("feeds", "").replace(" ", "-")
+    named = tuple(each for each in circuits if each in feeds)
+    return named or tuple(circuits)
 
 
 def _actuators(system: BrakeSystem, legs: Legs) -> dict[Wheel, tuple[Actuator, ...]]:

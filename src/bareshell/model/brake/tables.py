@@ -259,6 +259,7 @@ bleed_order | | order of bleeding by the car's maker: wheels or parts, first one
 """,
     "reservoir": """
 feeds | | chambers that it feeds
+divided | yes, no, unknown | divided, so that one circuit cannot empty the other
 held | DOT 3, DOT 4, DOT 5, DOT 5.1, mineral, nothing, unknown | fluid that it held before
 """,
     "pipe": """
