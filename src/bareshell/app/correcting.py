@@ -8,9 +8,13 @@ from bareshell.model import Entry
 from bareshell.model.changes import Withdrawn
 from bareshell.whole.words import describe_entry
 
+BY_ITSELF = "bareshell"
+"""The author of what bareshell writes down unasked: a forecast after a session. It does not stand
+between a person and what they wrote last."""
+
 
 def take_back_number(door: Door, number: int | None, words: str = "") -> str:
-    """Take back the entry with a number; None for the newest that is no taking back.
+    """Take back the entry with a number; None for the newest that a person wrote.
 
     Raises
     ------
@@ -44,6 +48,6 @@ def _newest(door: Door) -> Entry:
     for entry in door.entries(limit=200, newest_first=True):
         if isinstance(entry.change, Withdrawn):
             gone.add(entry.change.entry_id)
-        elif entry.id not in gone:
+        elif entry.id not in gone and entry.author != BY_ITSELF:
             return entry
     raise NotFound("there is nothing to take back", "the record is empty")

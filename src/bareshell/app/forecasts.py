@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from bareshell.app.door import Door, Receipt
+from bareshell.app.correcting import BY_ITSELF
+from bareshell.app.door import Door
 from bareshell.app.following import rule_to_follow
 from bareshell.app.tonight import SEED, is_set_up
+from bareshell.app.written import Pen, Written, write_down
 from bareshell.errors import Refused
 from bareshell.model.changes import ForecastIssued
 from bareshell.plan.asitis import AsItIs
@@ -21,6 +23,8 @@ from bareshell.whole.road_answer import hours_left
 
 SAMPLES = 2000
 """How many futures are asked."""
+
+KEPT = "Today's forecast is kept, to be held against what comes."
 
 
 def levers(door: Door, *, samples: int = SAMPLES) -> LeversOverview:
@@ -48,17 +52,17 @@ def levers(door: Door, *, samples: int = SAMPLES) -> LeversOverview:
     return levers_overview(build, found)
 
 
-def keep_forecast(door: Door, *, samples: int = SAMPLES, author: str | None = None) -> Receipt:
+def keep_forecast(door: Door, pen: Pen | None = None, *, samples: int = SAMPLES) -> Written:
     """Keep today's forecast and the next two weeks, to be held against what comes.
 
     Parameters
     ----------
     door : Door
         The build.
+    pen : Pen or None
+        Who says so.
     samples : int
         How many futures it is drawn from.
-    author : str or None
-        Who says so.
 
     Raises
     ------
@@ -87,10 +91,12 @@ def keep_forecast(door: Door, *, samples: int = SAMPLES, author: str | None = No
         hours_left=hours_left(planned.problem),
         seed=SEED,
     )
-    return door.record(ForecastIssued(said), author=author)
+    pen = pen or Pen()
+    # Said again the same day it takes the place of the first: there is nothing to settle.
+    return write_down(door, ForecastIssued(said), Pen(pen.author, pen.entry_id), KEPT)
 
 
-def keep_if_due(door: Door) -> Receipt | None:
+def keep_if_due(door: Door) -> Written | None:
     """Keep today's forecast if none was kept for about a week; None when it is not time.
 
     A build that leads to no road yet is left in peace.
@@ -98,6 +104,6 @@ def keep_if_due(door: Door) -> Receipt | None:
     if not keep_again(door.build(), door.now()):
         return None
     try:
-        return keep_forecast(door)
+        return keep_forecast(door, Pen(BY_ITSELF))
     except Refused:
         return None

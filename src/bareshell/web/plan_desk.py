@@ -7,11 +7,13 @@ is kept for one state of the journal, one way of asking and one hour.
 
 from __future__ import annotations
 
+import logging
 import threading
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
 from concurrent.futures import Future, ThreadPoolExecutor
 from concurrent.futures import TimeoutError as NotYet
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Final, Protocol, TypeVar, cast
@@ -19,9 +21,13 @@ from typing import Final, Protocol, TypeVar, cast
 from starlette.requests import Request
 
 from bareshell.app.door import Door
+from bareshell.app.written import Pen, Written
 from bareshell.errors import BareshellError, Busy
+from bareshell.whole.forecast_parts import GroundsOverview, LeversOverview
 from bareshell.whole.road_parts import RoadOverview
 from bareshell.whole.sheet_parts import SessionAsked, TonightSheet, WhyNot
+
+_log = logging.getLogger("bareshell.web")
 
 PATIENCE_S: Final = 4.0
 """How long a person waits for a page before it says that it is still being worked out. [s]"""
@@ -57,6 +63,18 @@ class Planner(Protocol):
     def road(self, door: Door) -> RoadOverview:
         """Plan every session to the road."""
 
+    def levers(self, door: Door) -> LeversOverview:
+        """Measure what would move the date."""
+
+    def grounds(self, door: Door) -> GroundsOverview:
+        """Open the forecast down to what it rests on."""
+
+    def keep(self, door: Door, pen: Pen) -> Written:
+        """Keep today's forecast."""
+
+    def keep_if_due(self, door: Door) -> Written | None:
+        """Keep today's forecast if none was kept for about a week."""
+
 
 class OwnPlanner:
     """The plan itself; loaded when first asked, because it is heavy."""
@@ -84,6 +102,30 @@ class OwnPlanner:
         from bareshell.app.road import road
 
         return road(door)
+
+    def levers(self, door: Door) -> LeversOverview:
+        """See ``app.forecasts.levers``."""
+        from bareshell.app.forecasts import levers
+
+        return levers(door)
+
+    def grounds(self, door: Door) -> GroundsOverview:
+        """See ``app.road.grounds``."""
+        from bareshell.app.road import grounds
+
+        return grounds(door)
+
+    def keep(self, door: Door, pen: Pen) -> Written:
+        """See ``app.forecasts.keep_forecast``."""
+        from bareshell.app.forecasts import keep_forecast
+
+        return keep_forecast(door, pen)
+
+    def keep_if_due(self, door: Door) -> Written | None:
+        """See ``app.forecasts.keep_if_due``."""
+        from bareshell.app.forecasts import keep_if_due
+
+        return keep_if_due(door)
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,6 +208,30 @@ class PlanDesk:
     def road(self, door: Door, *, wait_s: float | None = None) -> RoadOverview:
         """Every session to the road; raises as `tonight`."""
         return self._answer(door, ("road",), lambda: self._planner.road(door), wait_s)
+
+    def levers(self, door: Door, *, wait_s: float | None = None) -> LeversOverview:
+        """What would move the date; raises as `tonight`."""
+        return self._answer(door, ("levers",), lambda: self._planner.levers(door), wait_s)
+
+    def grounds(self, door: Door, *, wait_s: float | None = None) -> GroundsOverview:
+        """What the forecast rests on; raises as `tonight`."""
+        return self._answer(door, ("grounds",), lambda: self._planner.grounds(door), wait_s)
+
+    def keep(self, door: Door, pen: Pen) -> Written:
+        """Keep today's forecast."""
+        return self._planner.keep(door, pen)
+
+    def after_session(self, door: Door) -> None:
+        """Keep a forecast beside the pages, now that something was written down, if it is due."""
+
+        def keep() -> None:
+            try:
+                self._planner.keep_if_due(door)
+            except BareshellError:
+                _log.exception("no forecast was kept after the session")
+
+        with suppress(RuntimeError):  # the pages are being closed
+            self._beside.submit(keep)
 
     def _answer(
         self, door: Door, asked: Hashable, work: Callable[[], _Answer], wait_s: float | None

@@ -9,7 +9,7 @@ from datetime import date, datetime, time, timedelta
 from bareshell.model import Build
 from bareshell.model.job import JobEventKind
 from bareshell.plan.attendance import Attended
-from bareshell.whole.garage_time import sessions_between, zone_of
+from bareshell.whole.garage_time import monday_of, sessions_between, zone_of
 
 _WORK = frozenset({JobEventKind.WORKED, JobEventKind.FINISHED})
 _WEEK = timedelta(days=7)
@@ -37,12 +37,12 @@ def attended(build: Build, now: datetime) -> Attended:
     """
     held = _days_worked(build)
     today = now.astimezone(zone_of(build)).date()
-    weeks = sorted({_monday(day) for day in held if _monday(day) < _monday(today)})
+    weeks = sorted({monday_of(day) for day in held if monday_of(day) < monday_of(today)})
     if not weeks:
         return Attended()
     planned = _planned_days(build, weeks[0], weeks[-1] + _WEEK)
-    expected = Counter(_monday(day) for day in planned)
-    worked = Counter(_monday(day) for day in held)
+    expected = Counter(monday_of(day) for day in planned)
+    worked = Counter(monday_of(day) for day in held)
     lost_weeks = sum(1 for monday in expected if not worked[monday])
     others = [monday for monday in expected if worked[monday]]
     helped = [s for day, s in _held_on(build) if planned.get(day, 1) > 1 and day < today]
@@ -54,10 +54,6 @@ def attended(build: Build, now: datetime) -> Attended:
         len(helped),
         sum(people < 2 for people in helped),
     )
-
-
-def _monday(day: date) -> date:
-    return day - timedelta(days=day.weekday())
 
 
 def _held_on(build: Build) -> list[tuple[date, int]]:

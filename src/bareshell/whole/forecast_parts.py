@@ -14,8 +14,8 @@ class Grounds:
     ----------
     name : str
         What it is.
-    value : float or str or None
-        The number, or a word; None when it is not known.
+    value : float or str or date or None
+        The number, a word or a day; None when it is not known.
     unit : str
         Its unit; empty for none.
     rests_on : str
@@ -28,7 +28,7 @@ class Grounds:
     """
 
     name: str
-    value: float | str | None
+    value: float | str | date | None
     unit: str
     rests_on: str
     trust: str
@@ -56,7 +56,8 @@ class IssuedLine:
     day : date
         When it was said.
     p50, p80, p95 : date
-        What it said.
+        What it said: the Mondays of the weeks by which half, eight in ten and 19 in 20 futures
+        are on the road.
     hours_left : float
         Likely work that was left. [h]
     planned, done : int

@@ -21,6 +21,17 @@ def zone_of(build: Build) -> ZoneInfo:
     return ZoneInfo(build.car.zone if build.car else "UTC")
 
 
+def monday_of(day: date) -> date:
+    """Return the Monday of a day's week.
+
+    Examples
+    --------
+    >>> monday_of(date(2026, 11, 25))
+    datetime.date(2026, 11, 23)
+    """
+    return day - timedelta(days=day.weekday())
+
+
 def expected_temperature_c(garage: Garage, day: date) -> float:
     """Return what an unheated bay is expected to have on a day, from its monthly figures.
 

@@ -14,7 +14,7 @@ from bareshell.plan.sessions import WEEK_MINUTES
 from bareshell.whole.arrivals import LEAD_DAYS_UNORDERED
 from bareshell.whole.attended import attended
 from bareshell.whole.forecast_parts import Grounds, GroundsOverview
-from bareshell.whole.garage_time import zone_of
+from bareshell.whole.garage_time import monday_of, zone_of
 from bareshell.whole.pace import finished_jobs
 from bareshell.whole.plan_problem import PlanQuestion
 from bareshell.whole.road_answer import hours_left
@@ -61,14 +61,14 @@ def _dates(
 ) -> tuple[Grounds, ...]:
     zone = zone_of(build)
     names = (
-        ("on the road in half of futures", spread.p50),
-        ("on the road in eight of ten futures", spread.p80),
-        ("on the road in 19 of 20 futures", spread.p95),
+        ("half of futures on the road by the week of", spread.p50),
+        ("eight of ten futures on the road by the week of", spread.p80),
+        ("19 of 20 futures on the road by the week of", spread.p95),
     )
     walk = "compiled walk" if road.engine == "compiled" else "plain walk, without a compiler"
 
     def one(name: str, quantile: Quantile) -> Grounds:
-        day = road.problem.when(quantile.minute).astimezone(zone).date()
+        day = monday_of(road.problem.when(quantile.minute).astimezone(zone).date())
         error = round(quantile.standard_error_minutes / 1440, 1)
         drawn = Grounds(
             "futures drawn",
@@ -85,7 +85,7 @@ def _dates(
             RECKONED,
         )
         rests = "the futures in order; " + ", ".join(ground.name for ground in beneath)
-        return Grounds(name, day.isoformat(), "day", rests, RECKONED, (drawn, off))
+        return Grounds(name, day, "day", rests, RECKONED, (drawn, off))
 
     return tuple(one(name, quantile) for name, quantile in names)
 

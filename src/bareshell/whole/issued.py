@@ -14,7 +14,7 @@ from bareshell.plan.problem import PlanProblem
 from bareshell.plan.scoring import Scored, scored
 from bareshell.plan.stability import WINDOW_DAYS, Intended
 from bareshell.whole.forecast_parts import IssuedLine, ScoreLine
-from bareshell.whole.garage_time import zone_of
+from bareshell.whole.garage_time import monday_of, zone_of
 
 KEEP_EVERY = timedelta(days=6)
 """A forecast is kept again after a session once the last is older than this: about weekly."""
@@ -104,9 +104,9 @@ def issued_lines(build: Build, now: datetime) -> tuple[IssuedLine, ...]:
         lines.append(
             IssuedLine(
                 one.made_at.astimezone(zone).date(),
-                one.p50,
-                one.p80,
-                one.p95,
+                monday_of(one.p50),
+                monday_of(one.p80),
+                monday_of(one.p95),
                 one.hours_left,
                 len(jobs),
                 done,

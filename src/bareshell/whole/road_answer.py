@@ -14,7 +14,7 @@ from bareshell.plan.road import Road
 from bareshell.plan.road import RoadSession as Planned
 from bareshell.plan.stability import Changed, what_changed
 from bareshell.whole.forecast_answer import paces_of_build, score_lines
-from bareshell.whole.garage_time import zone_of
+from bareshell.whole.garage_time import monday_of, zone_of
 from bareshell.whole.issued import intended_of, issued_lines
 from bareshell.whole.plan_problem import PlanQuestion
 from bareshell.whole.road_parts import (
@@ -50,8 +50,7 @@ def road_overview(build: Build, question: PlanQuestion, road: Road) -> RoadOverv
         return problem.when(minute).astimezone(zone).date()
 
     def monday(minute: int) -> date:
-        found = day(minute)
-        return found - timedelta(days=found.weekday())
+        return monday_of(day(minute))
 
     spread = road.forecast if road.reaches_road else None
     changed = _changed(build, road)

@@ -16,6 +16,7 @@ from bareshell.model.entry import Entry, Standing
 from bareshell.model.part import GoodsIn
 from bareshell.model.proof import Reading
 from bareshell.whole.brake_words import TELLERS as OF_BRAKES
+from bareshell.whole.garage_time import monday_of
 from bareshell.whole.names import ITEM_WORDS, Names, on_day, quoted, subject_of
 
 Teller = Callable[[Names, Any], str]
@@ -409,8 +410,8 @@ def _photo_kept(names: Names, change: c.PhotoKept) -> str:
 def _forecast_issued(_names: Names, change: c.ForecastIssued) -> str:
     said = change.forecast
     return (
-        f"a forecast was kept: on the road by {on_day(said.p50)} in half of futures, by "
-        f"{on_day(said.p80)} in eight of ten"
+        f"a forecast was kept: on the road by the week of {on_day(monday_of(said.p50))} in half "
+        f"of futures, of {on_day(monday_of(said.p80))} in eight of ten"
     )
 
 

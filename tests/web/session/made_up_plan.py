@@ -11,11 +11,25 @@ from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 
 from bareshell.app.door import Door
+from bareshell.app.written import Pen, Written, write_down
 from bareshell.errors import BadInput, Refused
 from bareshell.model import Build
+from bareshell.model.changes import ForecastIssued
+from bareshell.model.forecast import IssuedForecast
 from bareshell.model.job import Caution
 from bareshell.model.network import predecessors
+from bareshell.whole.forecast_parts import (
+    BindLine,
+    Grounds,
+    GroundsOverview,
+    IndexLine,
+    LeverLine,
+    LeversOverview,
+    PaceLine,
+    ScoreLine,
+)
 from bareshell.whole.garage_time import sessions_between, zone_of
+from bareshell.whole.issued import issued_lines
 from bareshell.whole.leaving import leaving
 from bareshell.whole.road_parts import (
     Bind,
@@ -117,6 +131,29 @@ class MadeUpPlan:
     def road(self, door: Door) -> RoadOverview:
         self.asked.append("road")
         return made_up_road(door.build(), door.now())
+
+    def levers(self, door: Door) -> LeversOverview:
+        self.asked.append("levers")
+        return made_up_levers(door.build(), door.now())
+
+    def grounds(self, door: Door) -> GroundsOverview:
+        self.asked.append("grounds")
+        return made_up_grounds(door.build(), door.now())
+
+    def keep(self, door: Door, pen: Pen) -> Written:
+        self.asked.append("keep")
+        road = made_up_road(door.build(), door.now())
+        assert road.p50 is not None
+        assert road.p80 is not None
+        assert road.p95 is not None
+        said = IssuedForecast(
+            road.made_at.date().isoformat(), road.made_at, road.p50, road.p80, road.p95
+        )
+        return write_down(door, ForecastIssued(said), Pen(pen.author, pen.entry_id), "Kept.")
+
+    def keep_if_due(self, _door: Door) -> Written | None:
+        self.asked.append("keep if due")
+        return None
 
 
 def startable(build: Build) -> list[str]:
@@ -233,6 +270,71 @@ def made_up_road(build: Build, now: datetime, weeks: int = 30) -> RoadOverview:
         engine="made up",
         samples=2000,
         seed=7,
+        paces=(
+            PaceLine("", 1.1, 0.9, 1.3, 12, "You run 1.1 times your estimates."),
+            PaceLine("brakes", 1.3, 1.1, 1.5, 9, "You run 1.3 times your estimates on brakes."),
+        ),
+        issued=issued_lines(build, now),
+        scores=(
+            ScoreLine("hours of a job", "h", 40, 33, 32.0, 5.1, "as often as said", 0.4, 0.3, 0.1,
+                      0.5, 0.6, "Of 40 forecasts of the hours of a job, 33 kept under."),
+        ),
+    )  # fmt: skip
+
+
+def made_up_levers(build: Build, now: datetime) -> LeversOverview:
+    return LeversOverview(
+        made_at=now,
+        seq=build.seq,
+        car=build.car.name if build.car else "",
+        invented=True,
+        levers=(
+            LeverLine("session", "", "one session more a week", 21.4, 1.1, 24.0, "nearer",
+                      "One session more a week: the road 21 days nearer."),
+            LeverLine("part", "hose", "rear flexible hose a week earlier", 3.2, 0.4, 3.0, "nearer",
+                      "Rear flexible hose a week earlier: the road 3.2 days nearer."),
+            LeverLine("helper", "", "the helper on Sat 14 Mar too", 0.1, 0.3, 0.0,
+                      "no clear effect", "The helper on Sat 14 Mar too: no clear effect."),
+            LeverLine("lent", "carb", "'Carb' done by somebody else in 14 days", -1.9, 0.4, -2.0,
+                      "farther", "'Carb' done by somebody else: the road 1.9 days farther."),
+        ),
+        binds=(
+            BindLine("cause", "", "waiting for the helper", 0.44, 12.5),
+            BindLine("part", "hose", "Rear flexible hose", 0.2, 2.5),
+            BindLine("job", "carb", "Carb", 0.7, 0.0),
+            BindLine("job", "prove:rear-joint", "Prove: Rear tee dry", 0.004, 0.0),
+        ),
+        mean_days=200.0,
+        work_days=150.0,
+        indices=(IndexLine("carb", "Carb", 0.7, 0.2, True, 0.4, 0.01),
+                 IndexLine("prove:rear-joint", "Prove: Rear tee dry", 0.1, 0.0, False, 0.1, 0.0)),
+        index_words=(("criticality", "share of futures on the chain that binds"),),
+        lever_samples=1000,
+        samples=2000,
+        engine="made up",
+        seed=7,
+    )  # fmt: skip
+
+
+def made_up_grounds(build: Build, now: datetime) -> GroundsOverview:
+    pace = Grounds("pace on brakes", 1.3, "times", "9 finished jobs", "measured")
+    return GroundsOverview(
+        made_at=now,
+        seq=build.seq,
+        car=build.car.name if build.car else "",
+        invented=True,
+        grounds=(
+            Grounds(
+                "half of futures on the road by",
+                date(2026, 9, 1),
+                "day",
+                "the futures in order",
+                "reckoned",
+                (Grounds("your pace", 1.1, "times", "12 jobs", "measured", (pace,)),),
+            ),
+            Grounds("temperature", None, "degC", "nobody said", "assumed"),
+        ),
+        assumptions=("Parts nobody recorded are taken as here",),
     )  # fmt: skip
 
 

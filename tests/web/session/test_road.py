@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import itertools
+import threading
+import time
 from dataclasses import replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
@@ -10,8 +12,10 @@ from zoneinfo import ZoneInfo
 
 from bareshell.app.plain import document
 from bareshell.draw.weeks import week_of
+from bareshell.web.pages import road
 from bareshell.web.pages.road_view import figures, road_view
 from tests.stories import NOW, small_car
+from tests.web.session.by_hand import form_to, press
 from tests.web.session.made_up_plan import MadeUpPlan, made_up_road
 
 if TYPE_CHECKING:
@@ -19,6 +23,8 @@ if TYPE_CHECKING:
     from starlette.testclient import TestClient
 
     from bareshell.app.door import Door
+    from bareshell.whole.forecast_parts import LeversOverview
+    from tests.web.conftest import Clock
 
 UTC = ZoneInfo("UTC")
 
@@ -110,3 +116,107 @@ def test_without_a_session_the_page_says_how_to_get_one(
     html = site.get("/road-ahead").text
     assert "No session to come has a job that can be done." in html
     assert "Headlining" in html
+
+
+def test_the_road_says_what_would_move_it_and_whether_to_believe_it(
+    site: TestClient, plan: MadeUpPlan
+) -> None:
+    html = site.get("/road-ahead").text
+    moves = html[html.index('id="levers"') : html.index('id="believe"')]
+    assert "One session more a week" in moves
+    assert "21</b> days nearer" in moves
+    assert "no clear effect" in moves
+    assert "1.9</b> days farther" in moves
+    believe = html[html.index('id="believe"') :]
+    assert "1.3</b> times the estimates" in believe
+    assert "Of 40 forecasts of the hours of a job" in believe
+    assert "No forecast is kept yet" in believe
+    assert plan.asked.count("levers") == 1
+
+
+def test_a_forecast_that_is_kept_is_drawn_and_kept_once(site: TestClient, door: Door) -> None:
+    html = site.get("/road-ahead").text
+    form = form_to(html, "/road-ahead/keep")
+    assert press(site, form).status_code == 303
+    assert press(site, form).status_code == 303
+    assert len(door.build().forecasts) == 1
+    assert door.entries(newest_first=True, limit=1)[0].change.KIND == "forecast-issued"
+    believe = site.get("/road-ahead").text
+    believe = believe[believe.index('id="believe"') :]
+    assert "Each post is one forecast" in believe
+    assert "Said on 4 March 2026" in believe
+    listed = site.get("/road-ahead.json").json()["issued"]
+    assert [one["day"] for one in listed] == ["2026-03-04"]
+
+
+def test_the_levers_have_a_page_of_their_own_and_its_twin(
+    site: TestClient, door: Door, plan: MadeUpPlan
+) -> None:
+    html = site.get("/road-ahead/levers").text
+    assert site.get("/road-ahead/levers.json").json() == document(plan.levers(door))
+    assert "Of 200 days to the road on average, 150 are work" in html
+    assert "12 days, 44 in 100" in html
+    assert 'href="/jobs/carb"' in html
+    assert "Prove: Rear tee dry" in html
+    assert 'href="/jobs/prove' not in html, "work nobody wrote down has no page"
+    assert "for its gate and for local law" in html
+    assert "not clear" in html
+
+
+def test_every_number_is_opened_down_to_what_it_rests_on(
+    site: TestClient, door: Door, plan: MadeUpPlan
+) -> None:
+    html = site.get("/road-ahead/grounds").text
+    assert site.get("/road-ahead/grounds.json").json() == document(plan.grounds(door))
+    assert html.index("1 September 2026") < html.index("Pace on brakes") < html.index("9 finished")
+    assert "not known" in html
+    assert "Parts nobody recorded are taken as here" in html
+
+
+def test_levers_that_take_their_time_do_not_hold_up_the_road(
+    site: TestClient, plan: MadeUpPlan, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    let_go = threading.Event()
+    quick = plan.levers
+
+    def slow(door: Door) -> LeversOverview:
+        assert let_go.wait(20)
+        return quick(door)
+
+    monkeypatch.setattr(plan, "levers", slow)
+    monkeypatch.setattr(road, "LEVERS_PATIENCE_S", 0.05)
+    html = site.get("/road-ahead").text
+    let_go.set()
+    assert "Look at it on its own page" in html
+    assert "Every session in words" in html
+    assert "One session more a week" in site.get("/road-ahead/levers").text
+
+
+def test_a_session_that_is_over_keeps_a_forecast_beside_the_pages(
+    site: TestClient, plan: MadeUpPlan, hand_clock: Clock
+) -> None:
+    html = site.get("/tonight").text
+    hand_clock.forward(timedelta(hours=3))
+    assert press(site, form_to(html, "/tonight/went"), support="wheels").status_code == 303
+    assert "keep if due" not in plan.asked
+    html = site.get("/tonight").text
+    assert press(site, form_to(html, "/tonight/went"), over="yes").status_code == 303
+    for _ in range(200):
+        if "keep if due" in plan.asked:
+            break
+        time.sleep(0.01)
+    assert plan.asked.count("keep if due") == 1
+
+
+def test_what_changed_since_a_forecast_is_said_with_its_reason(
+    site: TestClient, door: Door, plan: MadeUpPlan, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert press(site, form_to(site.get("/road-ahead").text, "/road-ahead/keep")).status_code == 303
+    told = replace(
+        plan.road(door), changed="'Tank' from Wed 4 Mar to Sat 7 Mar; 3 jobs stay where planned.",
+        because="'Tank' waits for tank straps.",
+    )  # fmt: skip
+    monkeypatch.setattr(plan, "road", lambda _door: told)
+    html = site.get("/road-ahead").text
+    assert "Since the forecast of 4 Mar:" in html
+    assert "waits for tank straps." in html

@@ -53,9 +53,9 @@ def road_command(folder: Path | None, shown: int, what: str | None, *, as_json: 
             show(opened, as_json=as_json, text=lambda: _grounds(opened))
             return
         if what == "keep":
-            forecasts.keep_forecast(door)
+            written = forecasts.keep_forecast(door)
             if not as_json:
-                click.echo("Today's forecast is kept, to be held against what comes.")
+                click.echo(written.said)
         overview = road(door)
     show(overview, as_json=as_json, text=lambda: _text(overview, shown))
 

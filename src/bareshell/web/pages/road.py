@@ -1,15 +1,24 @@
-"""Road ahead: every session to the road, and when it may be reached."""
+"""Road ahead: every session to the road, when it may be reached, and what would move that."""
 
 from __future__ import annotations
+
+from typing import Final
 
 from fastapi import Request
 from starlette.responses import Response
 
+from bareshell.app.door import Door
 from bareshell.web.desk import door_of
+from bareshell.web.forms import Form, Sent, answered
+from bareshell.web.pages.levers_view import levers_view
 from bareshell.web.pages.road_view import road_view
-from bareshell.web.plan_desk import PROGRAM_PATIENCE_S, plan_desk_of
+from bareshell.web.plan_desk import PROGRAM_PATIENCE_S, StillWorking, plan_desk_of
 from bareshell.web.twin import PageRouter, page, wants_json
+from bareshell.whole.forecast_parts import LeversOverview
 from bareshell.whole.garage_time import zone_of
+
+LEVERS_PATIENCE_S: Final = 2.0
+"""How long the road waits for its levers, which have a page of their own. [s]"""
 
 router = PageRouter()
 
@@ -17,8 +26,49 @@ router = PageRouter()
 @router.page("/road-ahead")
 def show(request: Request) -> Response:
     """Show the road as a picture, as figures and as a list."""
+    return _show(request, Form())
+
+
+def _show(request: Request, form: Form) -> Response:
     door = door_of(request)
     patience = PROGRAM_PATIENCE_S if wants_json(request) else None
     overview = plan_desk_of(request).road(door, wait_s=patience)
-    view = road_view(overview, zone_of(door.build()))
-    return page(request, "road/road.html", overview, also=view)
+    levers = None if wants_json(request) else _levers_soon(request, door)
+    view = road_view(overview, zone_of(door.build()), levers, form)
+    return page(request, "road/road.html", overview, also=view, status=form.status)
+
+
+def _levers_soon(request: Request, door: Door) -> LeversOverview | None:
+    try:
+        return plan_desk_of(request).levers(door, wait_s=LEVERS_PATIENCE_S)
+    except StillWorking:
+        return None
+
+
+@router.page("/road-ahead/levers")
+def levers(request: Request) -> Response:
+    """Show what would move the date, what holds it up, and the published indices."""
+    patience = PROGRAM_PATIENCE_S if wants_json(request) else None
+    found = plan_desk_of(request).levers(door_of(request), wait_s=patience)
+    return page(request, "road/levers.html", found, also=levers_view(found))
+
+
+@router.page("/road-ahead/grounds")
+def grounds(request: Request) -> Response:
+    """Show every number of the forecast with what it rests on."""
+    patience = PROGRAM_PATIENCE_S if wants_json(request) else None
+    found = plan_desk_of(request).grounds(door_of(request), wait_s=patience)
+    return page(request, "road/grounds.html", found)
+
+
+@router.post("/road-ahead/keep", response_model=None)
+def keep(request: Request, sent: Sent) -> Response:
+    """Keep today's forecast."""
+    door = door_of(request)
+    return answered(
+        request,
+        sent,
+        lambda pen: plan_desk_of(request).keep(door, pen),
+        "/road-ahead#believe",
+        lambda form: _show(request, form),
+    )

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 from typing import Final
 from zoneinfo import ZoneInfo
 
 from bareshell.draw.days import full_day, short_day
+from bareshell.draw.fan import Fan, FanIssue
 from bareshell.draw.forecast import ForecastDots
 from bareshell.draw.road import (
     GateMark,
@@ -22,7 +23,10 @@ from bareshell.draw.road import (
     StanceSlice,
 )
 from bareshell.draw.weeks import week_of
+from bareshell.web.forms import Form
+from bareshell.web.pages.levers_view import LeversView, levers_view
 from bareshell.web.pieces import Figure
+from bareshell.whole.forecast_parts import LeversOverview
 from bareshell.whole.road_parts import RoadOverview, RoadSession
 
 _WEEKS_MOST: Final = 104
@@ -30,6 +34,9 @@ _WEEKS_MOST: Final = 104
 
 _PINS_MOST: Final = 5
 """Pins in one week's margin; the others are counted there and listed below."""
+
+_ISSUES_MOST: Final = 52
+"""Posts of the fan; more would run together."""
 
 _FAR_DAYS: Final = 300
 """So far off, a month with its year is figure enough."""
@@ -79,6 +86,9 @@ class RoadView:
     today: date
     weeks: int
     hidden_weeks: int
+    fan: Fan | None
+    levers: LeversView | None = None
+    form: Form = field(default_factory=Form)
 
 
 _DOING: Final = frozenset(
@@ -107,7 +117,12 @@ def short_name(title: str) -> str:
     return " ".join(words) or title
 
 
-def road_view(road: RoadOverview, zone: ZoneInfo) -> RoadView:
+def road_view(
+    road: RoadOverview,
+    zone: ZoneInfo,
+    levers: LeversOverview | None = None,
+    form: Form | None = None,
+) -> RoadView:
     """Lay the road out.
 
     Parameters
@@ -116,6 +131,10 @@ def road_view(road: RoadOverview, zone: ZoneInfo) -> RoadView:
         What the plan says.
     zone : ZoneInfo
         The owner's, in which a session has its weekday.
+    levers : LeversOverview or None
+        What would move the date; None while it is still worked out.
+    form : Form or None
+        That keeps the forecast.
     """
     today = road.made_at.astimezone(zone).date()
     landings = landings_of(road)
@@ -136,7 +155,18 @@ def road_view(road: RoadOverview, zone: ZoneInfo) -> RoadView:
         today=today,
         weeks=len(shown),
         hidden_weeks=len(weeks) - len(shown),
+        fan=fan_of(road),
+        levers=levers_view(levers) if levers is not None else None,
+        form=form or Form(),
     )
+
+
+def fan_of(road: RoadOverview) -> Fan | None:
+    """The forecasts that were kept; the last of a year's worth, so that the posts stay apart."""
+    kept = road.issued[-_ISSUES_MOST:]
+    if not kept:
+        return None
+    return Fan(tuple(FanIssue(one.day, one.p50, one.p80, one.p95) for one in kept))
 
 
 def landings_of(road: RoadOverview) -> tuple[Landing, ...]:

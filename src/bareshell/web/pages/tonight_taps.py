@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from http import HTTPStatus
 from typing import Annotated
 from urllib.parse import urlsplit
 
@@ -21,6 +22,7 @@ from bareshell.web.pages.tonight import asking_of, shown
 from bareshell.web.pages.tonight_page import Mishap
 from bareshell.web.pages.tonight_said import keep_said
 from bareshell.web.pages.tonight_view import place_of
+from bareshell.web.plan_desk import plan_desk_of
 from bareshell.web.twin import done, wants_json
 
 router = APIRouter()
@@ -137,9 +139,12 @@ def stands(request: Request, sent: Sent) -> Response:
 @router.post("/tonight/went", response_model=None)
 def went(request: Request, sent: Sent) -> Response:
     """Write down what is ticked, how the car is left, that the session is over."""
-    return tapped(
+    answer = tapped(
         request, sent, "went", lambda pen: end_session(door_of(request), sent.fields, pen)
     )
+    if sent.fields.get("over") and answer.status_code < HTTPStatus.BAD_REQUEST:
+        plan_desk_of(request).after_session(door_of(request))
+    return answer
 
 
 @router.post("/tonight/say", response_model=None)
