@@ -7,7 +7,7 @@ practice [S:trade-practice]; a need may name an earlier gate of its own.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Final
 
@@ -28,11 +28,15 @@ class Moment:
         The gate that ends a temp before it: the usual one, or the one that a need names.
     usual : str
         The usual gate, by its id in the starter network; empty where ``gate`` is it.
+    next_gate : str
+        The gate that ends it where the usual one was passed before there was anything to rely on;
+        empty where passing it means that it is relied on.
     """
 
     words: str
     gate: str
     usual: str = ""
+    next_gate: str = ""
 
     @property
     def usual_gate(self) -> str:
@@ -42,7 +46,9 @@ class Moment:
 
 MOMENTS: Final = MappingProxyType(
     {
-        LoadPath.HANDBRAKE: Moment("the car is first left held by it", "pushed-roll"),
+        LoadPath.HANDBRAKE: Moment(
+            "the car is first left held by it", "pushed-roll", next_gate="first-move"
+        ),
         LoadPath.SUSPENSION: Moment("the car first stands on its wheels", "pushed-roll"),
         LoadPath.WHEEL: Moment("the car first rolls on it", "pushed-roll"),
         LoadPath.BELT: Moment("anybody is first driven in it", "first-move"),
@@ -70,4 +76,4 @@ def moment_of(duty: Duty | None) -> Moment | None:
     usual = MOMENTS.get(duty.load_path)
     if usual is None or not duty.gate:
         return usual
-    return Moment(usual.words, duty.gate, usual.gate)
+    return replace(usual, gate=duty.gate, usual=usual.gate)

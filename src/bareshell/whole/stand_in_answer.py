@@ -82,18 +82,26 @@ def stand_in_view(build: Build, need: Need, offered: Spec) -> StandInView:
     judged = judge_stand_in(need.spec, offered, need.duty)
     if judged.word is not StandInWord.TEMP or judged.until is None:
         return StandInView(judged.word.value, judged.says, judged.lines)
-    gate, trouble = _gate(build, judged.until)
+    gate, trouble = _gate(build, judged.until, need)
     if trouble:
         lines = (line("gate", Enough.NOT_ENOUGH, trouble), *judged.lines)
         barred = StandIn(StandInWord.WILL_NOT_DO, lines)
         return StandInView(barred.word.value, barred.says, lines)
-    title = build.gates[gate].gate.title
+    title, lines = build.gates[gate].gate.title, judged.lines
+    if gate == judged.until.next_gate:
+        words = f"chock the wheels: no gate stands any more before {judged.until.words}"
+        lines = (line("gate", Enough.MIND, words), *lines)
     says = f"{judged.says}; gone before the gate '{title}'"
-    return StandInView(judged.word.value, says, judged.lines, judged.until.words, gate, title)
+    return StandInView(judged.word.value, says, lines, judged.until.words, gate, title)
 
 
-def _gate(build: Build, moment: Moment) -> tuple[str, str]:
+def _gate(build: Build, moment: Moment, need: Need) -> tuple[str, str]:
     """Return the gate that ends a temp, or why there is none."""
+    job = build.jobs.get(need.job)
+    passed = moment.usual_gate in build.gates and build.gates[moment.usual_gate].passed is not None
+    if passed and moment.next_gate in build.gates and job is not None and job.state.is_open:
+        # The car rolled before it had a handbrake at all; the next gate asks for one.
+        moment = replace(moment, gate=moment.next_gate, usual=moment.next_gate)
     usual, named = moment.usual_gate, moment.gate
     gate = named if named in build.gates else usual
     if usual in build.gates and gate != usual and gate not in gates_before(build, usual):

@@ -203,6 +203,16 @@ class TestForTheTimeBeing:
         door.record(c.GatePassed("pushed-roll", "the owner"))
         assert "it is relied on already" in hands.see("/needs/hb/fit/bolts")
 
+    def test_a_car_that_rolled_before_it_had_a_handbrake(self, hands: Hands, door: Door) -> None:
+        door.record(
+            [c.GatePassed("pushed-roll", "the owner"), c.GateSet(Gate("first-move", "First move"))]
+        )
+        page = hands.see("/needs/hb/fit/bolts")
+        assert "chock the wheels" in page
+        assert "gone before the gate &#39;First move&#39;" in page
+        door.record([c.JobFinished("rear-pipe"), c.JobFinished("rear-hose")])
+        assert "it is relied on already" in hands.see("/needs/hb/fit/bolts")
+
     def test_not_where_no_gate_stands_before_it(self, hands: Hands, door: Door) -> None:
         need = door.build().needs["hb"]
         door.record(c.NeedSet(Need("hb", need.title, need.job, 2, spec=PIN, fixing=True,
