@@ -227,7 +227,7 @@ class TestJoints:
     """Both sides of every joint are held against each other."""
 
     def test_the_near_miss_that_brakes_are_known_for(self) -> None:
-        """M10 x 1 against 3/8-24 UNF: 25.4 and 24 to the inch [S:fedhill-fittings]."""
+        """M10 x 1 against 3/8-24 UNF: 25.4 and 24 to the inch [S:fittings-vendor]."""
         nut = e.male("3/8-24 UNF", "convex single")
         system = e.with_end(CAR, "pipe-rear-left", 1, fitting=nut)
         [one] = found(system, "near-miss thread")
@@ -276,7 +276,7 @@ class TestJoints:
         assert found(e.with_end(CAR, "pipe-rear-left", 1, fitting=nut), "single flare")
 
     def test_a_metric_male_nut_goes_with_a_convex_flare(self) -> None:
-        """As a maker's fittings list has it [S:manual-jaguar-x300]."""
+        """As a maker's fittings list has it [S:fittings-manuals]."""
         nut = e.male("M10x1", "double 45 degree")
         system = e.with_end(CAR, "pipe-rear-left", 1, fitting=nut)
         system = e.with_port(

@@ -224,7 +224,7 @@ def _turns(male: Thread, female: Thread, male_form: ThreadForm, female_form: Thr
 
 
 # Pipe diameter -> threads of its nuts. Which is usual is common practice, no source; the pairs of
-# 3/16 with 3/8-24 and 1/4 with 7/16-20 are read [S:manual-perkins-2800, p. 33].
+# 3/16 with 3/8-24 and 1/4 with 7/16-20 are read [S:nut-torque-manual, p. 33].
 _USUAL: Final = (
     (0.00475, ("3/8-24 UNF", "M10x1", "7/16-20 UNF", "7/16-24 UNS", "M12x1", "1/2-20 UNF")),
     (0.00635, ("7/16-20 UNF", "M12x1", "7/16-24 UNS", "1/2-20 UNF", "9/16-18 UNF", "M14x1.5")),
@@ -291,9 +291,9 @@ class _Row:
 
 _INDUSTRIAL: Final = "published for an industrial engine; the car's or part's own figure rules"
 _TORQUES: Final = (
-    _Row("3/8-24 UNF", 0.00475, 9.0, 13.0, "manual-perkins-2800", "read", _INDUSTRIAL),
-    _Row("7/16-20 UNF", 0.00635, 12.0, 20.0, "manual-perkins-2800", "read", _INDUSTRIAL),
-    _Row("1/2-20 UNF", None, 15.0, 25.0, "manual-perkins-2800", "read", _INDUSTRIAL),
+    _Row("3/8-24 UNF", 0.00475, 9.0, 13.0, "nut-torque-manual", "read", _INDUSTRIAL),
+    _Row("7/16-20 UNF", 0.00635, 12.0, 20.0, "nut-torque-manual", "read", _INDUSTRIAL),
+    _Row("1/2-20 UNF", None, 15.0, 25.0, "nut-torque-manual", "read", _INDUSTRIAL),
     _Row(
         "M10x1",
         0.00475,
@@ -313,7 +313,7 @@ def torque_of_nut(
 ) -> Torque | None:
     """Return how tight a pipe's nut is to be; None when only its maker can say.
 
-    Halved for a pipe that is not steel. [S:manual-perkins-2800, p. 33]
+    Halved for a pipe that is not steel. [S:nut-torque-manual, p. 33]
 
     Parameters
     ----------

@@ -344,5 +344,35 @@ _TESTS: Final = (
     ),
 )
 
-BRAKES: Final = _RULES + _PARTS + _BOOKS + _TESTS
+_FITTINGS: Final = (
+    Source(
+        "nut-torque-manual",
+        "Workshop manual of an industrial engine: torque of flared pipe nuts",
+        "",
+        None,
+        "read",
+        clause="p. 33",
+        note="By pipe and thread, to be halved for non-ferrous pipe; flared 37, 45 and inverted. "
+        "Not written for brakes.",
+    ),
+    Source(
+        "fittings-manuals",
+        "Workshop manuals of two car makers: brake pipe fittings",
+        "",
+        None,
+        "read",
+        note="Threads and colours of metric fittings; a female nut goes with a trumpet flare, a "
+        "male nut with a convex one.",
+    ),
+    Source(
+        "fittings-vendor",
+        "A vendor's notes on brake pipe fittings",
+        "",
+        None,
+        "read",
+        note="An M10 x 1 nut starts one turn in a 3/8-24 hole and then strips it.",
+    ),
+)
+
+BRAKES: Final = _RULES + _PARTS + _BOOKS + _TESTS + _FITTINGS
 """The sources of `bareshell.brakes` and of the formulas it calls."""
