@@ -10,7 +10,7 @@ from bareshell.draw.brake_balance import AdhesionUsed, Distribution
 from bareshell.draw.brake_car import BleedMark, CarPlan, PlanFailure
 from bareshell.draw.brake_chart import Curve, Forbidden
 from bareshell.draw.brake_pedal import Asked, Level, Panel, PedalCurve
-from bareshell.draw.brake_pipes import CutPipe, PipeBend, PipeEnd
+from bareshell.draw.brake_pipes import DrawnBend, DrawnEnd, DrawnPipe
 from bareshell.draw.brake_places import plan_of
 from bareshell.draw.brake_rungs import FailureLadder, FailureRung
 from bareshell.draw.brake_slope import ParkingSlope, SlopeHeld
@@ -209,9 +209,9 @@ def sensitivity() -> Sensitivity:
 
 def shares() -> tuple[ShareRow, ...]:
     return (
-        ShareRow("service", "service brake, 6.43 m/s² at 500 N", 9412, 10000, "worst 5.9 m/s²"),
-        ShareRow("circuit", "one circuit failed, 2.44 m/s²", 10000, 10000),
-        ShareRow("order", "rear does not lock first", 412, 10000, "worst 0.44 g"),
+        ShareRow("service", "service brake, 6.43 m/s² at 500 N", 0.9412, "worst 5.9 m/s²"),
+        ShareRow("circuit", "one circuit failed, 2.44 m/s²", 1.0),
+        ShareRow("order", "rear does not lock first", 0.0412, "worst 0.44 g"),
     )
 
 
@@ -226,18 +226,18 @@ def slope() -> ParkingSlope:
     )
 
 
-def pipes() -> tuple[CutPipe, ...]:
-    male = PipeEnd("shuttle", "M10x1 male", "convex single")
+def pipes() -> tuple[DrawnPipe, ...]:
+    male = DrawnEnd("shuttle", "M10x1 male", "convex single")
     return (
-        CutPipe(
+        DrawnPipe(
             "long",
             "long pipe to the rear valve",
             3180,
-            (male, PipeEnd("rear limiting valve", "M10x1 male", "convex single")),
+            (male, DrawnEnd("rear limiting valve", "M10x1 male", "convex single")),
             "4.75 mm, copper-nickel",
-            (PipeBend(210, 90), PipeBend(340, 45), PipeBend(1400, 30), PipeBend(2900, 88)),
+            (DrawnBend(210, 90), DrawnBend(340, 45), DrawnBend(1400, 30), DrawnBend(2900, 88)),
             2,
         ),
-        CutPipe("short", "bridge pipe", 210, (male, PipeEnd("upper cylinder")), "", (), 1),
-        CutPipe("unknown", "front left pipe", None, (PipeEnd("front tee"), male)),
+        DrawnPipe("short", "bridge pipe", 210, (male, DrawnEnd("upper cylinder")), "", (), 1),
+        DrawnPipe("unknown", "front left pipe", None, (DrawnEnd("front tee"), male)),
     )

@@ -314,17 +314,13 @@ def test_nuts_go_on_before_the_flare() -> None:
     assert words.index("nuts on") < words.index("flared")
 
 
-def test_a_share_is_never_rounded_to_all_or_none() -> None:
-    said = [ShareRow("a", "a", met, 10000).said for met in (0, 1, 5000, 9999, 10000)]
-    assert said == [
-        "in none of 10000 combinations",
-        "in fewer than 1 of 100 combinations",
-        "in 50 of 100 combinations",
-        "in more than 99 of 100 combinations",
-        "in all 10000 combinations",
-    ]
-    with pytest.raises(ValueError, match="cannot meet"):
-        ShareRow("a", "a", 3, 2)
+def test_a_share_fills_its_strip_and_is_never_more_than_all() -> None:
+    drawing = share_strips((ShareRow("a", "a", 0.25), ShareRow("b", "b", 0.0)))
+    filled = [n for n in read(drawing).iter() if n.get("fill") == "url(#h-p1)"]
+    whole = float(of_class(drawing, "box")[0][0].get("width", 0))
+    assert [float(n.get("width", 0)) for n in filled] == pytest.approx([whole / 4])
+    with pytest.raises(ValueError, match="between 0 and 1"):
+        ShareRow("a", "a", 1.01)
 
 
 # ---------------------------------------------------------------- what they are made with

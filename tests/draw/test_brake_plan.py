@@ -318,6 +318,11 @@ def test_places_that_nobody_entered_are_drawn_and_said() -> None:
     assert by_id["cylinder-rear-left"].at_m[0] > by_id["caliper-front-left"].at_m[0]
 
 
+def test_a_part_that_says_its_side_is_drawn_on_it() -> None:
+    by_id = {part.id: part for part in plan_of(samples.without_places("diagonal tandem")).parts}
+    assert by_id["valve-rear-left"].at_m[1] < 0 < by_id["valve-rear-right"].at_m[1]
+
+
 def test_what_was_entered_is_not_said_to_be_by_habit() -> None:
     words = " ".join(said for said, _ in word_boxes(circuit_plan(samples.plan())))
     assert "No place entered" not in words

@@ -79,8 +79,10 @@ def habit_places(
             behind, right = _USUAL[part.kind]
             again = used.get(part.kind, 0)
             used[part.kind] = again + 1
-            stretched = behind * wheelbase_m / _BASE_M
-            places[part.id] = (round(stretched, 3), round(side * right - 0.13 * side * again, 3))
+            across = side * (right - 0.13 * again)
+            if named := _side_named(part):
+                across = named * abs(right)
+            places[part.id] = (round(behind * wheelbase_m / _BASE_M, 3), round(across, 3))
         else:
             later.append(part)
     places.update(_between(system, places, later))
@@ -92,6 +94,12 @@ def _driver_side(system: BrakeSystem) -> int:
     chain = (PartKind.PEDAL, PartKind.SERVO, PartKind.MASTER, PartKind.BALANCE_BAR)
     known = [part.at_m[1] for part in system.of_kind(*chain) if part.at_m is not None]
     return -1 if known and sum(known) < 0 else 1
+
+
+def _side_named(part: Part) -> int:
+    """-1 when its title says left, 1 when it says right, 0 when it says neither."""
+    words = part.title.lower().split()
+    return ("right" in words) - ("left" in words)
 
 
 def _at_wheel(part: Part, car: tuple[float, float, float]) -> Point:

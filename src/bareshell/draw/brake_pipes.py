@@ -11,6 +11,7 @@ from bareshell.draw.brake_sheet import (
     NARROW,
     Href,
     figure,
+    lines_of,
     link,
     sheet,
     spread,
@@ -21,11 +22,15 @@ from bareshell.draw.svg import Svg, joined, number, path, rect, text
 _SIDE: Final = 26.0  # room for a nut and a flare beyond the pipe's end
 _ROWS: Final = 3
 _PIPE: Final = 34.0  # from one row of a long pipe to the next
+_SEEN: Final = (
+    "Bends in millimetres along the pipe as drawn from above; rises are not in them. "
+    "Bend to a wire that was laid on the shell."
+)
 _DONE: Final = ("cut", "nuts on", "flared", "blown out")
 
 
 @dataclass(frozen=True, slots=True)
-class PipeEnd:
+class DrawnEnd:
     """One end of a pipe.
 
     Parameters
@@ -49,15 +54,22 @@ class PipeEnd:
 
 
 @dataclass(frozen=True, slots=True)
-class PipeBend:
-    """A bend: where along the pipe, and by how much, seen from above."""
+class DrawnBend:
+    """A bend: where along the pipe, by how much and which way, seen from above."""
 
     at_mm: float
     angle_deg: float
+    turns: str = ""
+
+    @property
+    def words(self) -> str:
+        """Where and by how much, for beside its mark."""
+        way = f" {self.turns}" if self.turns else ""
+        return f"{figure(self.at_mm)}: {figure(self.angle_deg)}°{way}"
 
 
 @dataclass(frozen=True, slots=True)
-class CutPipe:
+class DrawnPipe:
     """One pipe to be made.
 
     Parameters
@@ -66,11 +78,11 @@ class CutPipe:
         Short name, and what its owner calls it.
     cut_mm : float or None
         Length to cut, allowances included; None when nobody knows. [mm]
-    ends : tuple of two PipeEnd
+    ends : tuple of two DrawnEnd
         Left and right in the picture.
     stock : str
         The pipe: ``4.75 mm, copper-nickel``.
-    bends : tuple of PipeBend
+    bends : tuple of DrawnBend
         From the left end on.
     circuit : int
         Number of its circuit; 0 when none reaches it.
@@ -79,20 +91,20 @@ class CutPipe:
     id: str
     title: str
     cut_mm: float | None
-    ends: tuple[PipeEnd, PipeEnd]
+    ends: tuple[DrawnEnd, DrawnEnd]
     stock: str = ""
-    bends: tuple[PipeBend, ...] = ()
+    bends: tuple[DrawnBend, ...] = ()
     circuit: int = 0
 
 
 def pipe_sheet(
-    pipes: tuple[CutPipe, ...], *, href: Href | None = None, width: float = NARROW
+    pipes: tuple[DrawnPipe, ...], *, href: Href | None = None, width: float = NARROW
 ) -> Svg:
     """Every pipe in turn to one scale, long ones on several rows, with boxes to tick on paper.
 
     Parameters
     ----------
-    pipes : tuple of CutPipe
+    pipes : tuple of DrawnPipe
         In the order they are to be made.
     href : callable, optional
         The address of a pipe by its id.
@@ -116,12 +128,13 @@ def pipe_sheet(
     bar = f"M{number(_SIDE)} {number(y + 8)}h{number(scale * px)}m0 -5v10"
     bar += f"M{number(_SIDE)} {number(y + 3)}v10"
     label = text(_SIDE + scale * px + 8, y + 13, f"{figure(scale)} mm, all pipes", "t-soft")
-    return sheet(
-        width, y + 24, sentence(pipes), *drawn, path(bar, "l"), label, linked=href is not None
-    )
+    told = [] if not any(pipe.bends for pipe in pipes) else [_SEEN]
+    said, foot = lines_of(told, 2, y + 36, width - 4)
+    drawn += [path(bar, "l"), label, said]
+    return sheet(width, foot if told else y + 24, sentence(pipes), *drawn, linked=href is not None)
 
 
-def sentence(pipes: tuple[CutPipe, ...]) -> str:
+def sentence(pipes: tuple[DrawnPipe, ...]) -> str:
     """What there is to make, for those who cannot see it."""
     known = [pipe.cut_mm for pipe in pipes if pipe.cut_mm is not None]
     said = [f"{len(pipes)} pipes to make, {figure(sum(known) / 1000, 2)} m in all."]
@@ -135,7 +148,7 @@ def sentence(pipes: tuple[CutPipe, ...]) -> str:
 
 
 def _pipe(
-    index: int, pipe: CutPipe, y: float, px: float, width: float, href: Href | None
+    index: int, pipe: DrawnPipe, y: float, px: float, width: float, href: Href | None
 ) -> tuple[Svg, float]:
     words, at = [], y + 14.0
     for line in wrapped(f"{index}. {pipe.title}", width - 4, LETTERS, slab=True):
@@ -163,7 +176,7 @@ def _pipe(
     return joined(drawn, boxes, rule), foot - y + 14
 
 
-def _body(pipe: CutPipe, y: float, px: float, width: float) -> tuple[Svg, float]:
+def _body(pipe: DrawnPipe, y: float, px: float, width: float) -> tuple[Svg, float]:
     """The pipe itself on as many rows as it needs, its bends marked above."""
     room = width - 2 * _SIDE
     total = (pipe.cut_mm or 300.0) * px
@@ -189,11 +202,11 @@ def _body(pipe: CutPipe, y: float, px: float, width: float) -> tuple[Svg, float]
     return joined(*drawn), y
 
 
-def _bends(bends: list[PipeBend], x: float, y: float, px: float, width: float) -> Svg:
+def _bends(bends: list[DrawnBend], x: float, y: float, px: float, width: float) -> Svg:
     """A mark across the pipe at each bend; its place and angle above, set clear of the others."""
     if not bends:
         return Svg()
-    words = [f"{figure(bend.at_mm)}: {figure(bend.angle_deg)}°" for bend in bends]
+    words = [bend.words for bend in bends]
     rooms = [text_width(word, LETTERS) + 8 for word in words]
     places = [x + bend.at_mm * px for bend in bends]
     middles = spread(places, rooms, 2, width - 2)
@@ -226,7 +239,7 @@ def _break(x: float, y: float) -> Svg:
     return path(d, "l l-2")
 
 
-def _end_words(pipe: CutPipe, y: float, width: float) -> tuple[Svg, float]:
+def _end_words(pipe: DrawnPipe, y: float, width: float) -> tuple[Svg, float]:
     """What is made at each end, at its own side."""
     drawn = []
     half = width / 2 - 10

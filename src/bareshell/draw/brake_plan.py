@@ -254,7 +254,7 @@ def _part(part: PlanPart, stage: Stage, placed: Sequence[Placed], href: Href | N
         "bk-hit",
         rx=3,
     )
-    called = ", ".join(word for word in (part.title, part.name, *part.notes) if word)
+    called = ", ".join(dict.fromkeys(w for w in (part.title, part.name, *part.notes) if w))
     return link(
         href(part.id) if href else None,
         f"{called}, taken off" if part.removed else called,

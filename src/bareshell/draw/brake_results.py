@@ -1,473 +1,231 @@
-"""From what the brakes' solve answers to what the pictures draw.
+"""From readings of the brakes to what some pictures draw.
 
-Each function takes results of `bareshell.brakes` and fills in the input of one picture. Where a
-result has many samples, the first is drawn; a range is given beside it by whoever has one.
+Here stand the pictures over a rising push, the pipes, and the trust in an answer; those of heat,
+fluid and parking are in `brake_results_heat`, the car plan in `brake_places`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
-from bareshell.brakes.answer import Answer, Limited
-from bareshell.brakes.failures import Failure
-from bareshell.brakes.figures import Figures
-from bareshell.brakes.yardstick import Adhesion, Effort, Slow, Subject, Yardstick
+from bareshell.brakes.pipe_sheet import PipeSheet, SheetPipe
+from bareshell.brakes.yardstick import Slow, Subject, Yardstick
 from bareshell.calc.loads import ideal_rear_share
 from bareshell.calc.stopping import GRAVITY_M_S2
-from bareshell.draw.brake_balance import AdhesionUsed, Distribution
-from bareshell.draw.brake_car import WHEELS, PlanFailure
-from bareshell.draw.brake_chart import Curve, Forbidden
+from bareshell.draw.brake_balance import Distribution
+from bareshell.draw.brake_chart import Curve
 from bareshell.draw.brake_pedal import Asked, Level, Panel, PedalCurve
-from bareshell.draw.brake_places import circuits_of
-from bareshell.draw.brake_rungs import FailureLadder, FailureRung
-from bareshell.draw.brake_sheet import Point, figure, listed
-from bareshell.draw.brake_travel import PedalTravel, TravelPiece, TravelRow
-from bareshell.model.brake import BrakeSystem
+from bareshell.draw.brake_pipes import DrawnBend, DrawnEnd, DrawnPipe
+from bareshell.draw.brake_sheet import Point, figure
+from bareshell.draw.brake_trust import Sensitivity, ShareRow, Unsettled
+from bareshell.whole.brake_parts import PushCurve, Settling, VerdictView
 
-Range = tuple[float, float]
-
-_SUBJECTS: Final[Mapping[str, Subject]] = {
-    "pipe or hose burst": Subject.CIRCUIT,
-    "joint leaks": Subject.CIRCUIT,
-    "part leaks": Subject.CIRCUIT,
-    "seal fails inside": Subject.CIRCUIT,
-    "circuit blanked": Subject.CIRCUIT,
-    "servo dead": Subject.SERVO,
-    "vacuum lost": Subject.SERVO,
-    "valve sticks": Subject.VALVE,
-}
-_WORDS: Final[Mapping[str, str]] = {
-    "pipe or hose burst": "burst",
-    "joint leaks": "leaks",
-    "part leaks": "leaks",
-    "seal fails inside": "seal lets past",
-    "circuit blanked": "blanked",
-    "servo dead": "dead",
-    "vacuum lost": "no vacuum",
-    "shuttle tripped": "to one side",
-}
 _IDEAL_G: Final = tuple(step / 40 for step in range(49))
 
 
-# ---------------------------------------------------------------- curves over the push
-
-
-def adhesion_plate(
-    answer: Answer,
+def distribution_plate(
+    curve: PushCurve,
+    figures: Mapping[str, float],
     *,
-    standard: Answer | None = None,
-    yardsticks: Iterable[Yardstick] = (),
+    standard: PushCurve | None = None,
     result: str = "",
-) -> AdhesionUsed:
-    """Adhesion used against deceleration, from an answer over a rising push.
+) -> Distribution:
+    """Front brake force against rear over a rising push, with the ideal line of that load.
 
     Parameters
     ----------
-    answer : Answer
-        Of one car over many forces of the foot.
-    standard : Answer, optional
-        The same of the standard car.
-    yardsticks : iterable of Yardstick
-        Those that ask for a line between deceleration and adhesion are drawn in.
+    curve : PushCurve
+        The car as it is drawn.
+    figures : mapping of str to float
+        By path; the car's weights, wheelbase and heights are read.
+    standard : PushCurve, optional
+        The standard car.
     result : str
         What it comes to, in a sentence.
 
     Examples
     --------
-    >>> import numpy as np
     >>> from bareshell.brakes.examples import small_car
     >>> from bareshell.brakes.figures import gather
-    >>> from bareshell.brakes.solve import solve
+    >>> from bareshell.brakes.prepared import prepare
+    >>> from bareshell.whole.brake_push import push_curve
     >>> car = small_car()
-    >>> answer = solve(car, gather(car).figures, np.linspace(0, 500, 6), "driver only")
-    >>> plate = adhesion_plate(answer)
-    >>> len(plate.front), plate.load
-    (6, 'driver only')
+    >>> known = gather(car).figures
+    >>> plate = distribution_plate(push_curve(prepare(car, known), 500.0, "laden"), known)
+    >>> [round(force, 3) for force in plate.ideal[20]], plate.load  # at half of g
+    ([0.292, 0.208], 'laden')
     """
-    front, rear = _adhesions(answer)
-    was = _adhesions(standard) if standard is not None else ((), ())
-    lines = tuple(
-        Forbidden(each.family, _adhesion_line(each.asks))
-        for each in yardsticks
-        if isinstance(each.asks, Adhesion)
+    name, height = (
+        ("laden", "laden_cg_height_m") if curve.load == "laden" else ("driver_only", "cg_height_m")
     )
-    return AdhesionUsed(front, rear, *was, lines, result, answer.load)
-
-
-def distribution_plate(
-    answer: Answer, figures: Figures, *, standard: Answer | None = None, result: str = ""
-) -> Distribution:
-    """Front brake force against rear, from an answer over a rising push.
-
-    Parameters
-    ----------
-    answer : Answer
-        Of one car over many forces of the foot.
-    figures : mapping of str to float
-        What it was worked out with; the car's weights and heights are read.
-    standard : Answer, optional
-        The same of the standard car.
-    result : str
-        What it comes to, in a sentence.
-    """
-    laden = answer.load == "laden"
-    name, height = ("laden", "laden_cg_height_m") if laden else ("driver_only", "cg_height_m")
-    weight = _first(figures[f"car.{name}_mass_kg"]) * GRAVITY_M_S2
-    share = _first(figures[f"car.{name}_front_share"])
-    base, high = _first(figures["car.wheelbase_m"]), _first(figures[f"car.{height}"])
+    weight = figures[f"car.{name}_mass_kg"] * GRAVITY_M_S2
+    share, base = figures[f"car.{name}_front_share"], figures["car.wheelbase_m"]
     ideal = []
     for g in _IDEAL_G:
-        rear = max(0.0, float(ideal_rear_share(base, base * (1 - share), high, g)))
+        rear = float(ideal_rear_share(base, base * (1 - share), figures[f"car.{height}"], g))
         ideal.append((g * (1 - rear), g * rear))
-    return Distribution(
-        tuple(ideal),
-        _forces(answer, weight),
-        _forces(standard, weight) if standard is not None else (),
-        (),
-        result,
-        answer.load,
-    )
+    was = () if standard is None else _forces(standard, weight)
+    return Distribution(tuple(ideal), _forces(curve, weight), was, (), result, curve.load)
 
 
 def pedal_plate(
-    answers: Sequence[Answer],
+    curves: Sequence[PushCurve],
     *,
-    standard: Answer | None = None,
+    standard: PushCurve | None = None,
     yardsticks: Iterable[Yardstick] = (),
-    stroke_mm: float | None = None,
+    floor_m: float | None = None,
+    stroke_m: float | None = None,
+    servo_gives_all_at_n: float | None = None,
     result: str = "",
 ) -> PedalCurve:
-    """Deceleration and travel over the push, from answers over a rising push.
+    """Deceleration and travel over a rising push.
 
     Parameters
     ----------
-    answers : sequence of Answer
-        The same car at one or two loads, over the same forces; travel is that of the first.
-    standard : Answer, optional
+    curves : sequence of PushCurve
+        The same car at one or two loads over the same pushes; travel is that of the first.
+    standard : PushCurve, optional
         The standard car at the first of these loads.
     yardsticks : iterable of Yardstick
         Those that ask the service brake for a deceleration are drawn as corners.
-    stroke_mm : float, optional
-        Travel at which the cylinder ends. [mm]
+    floor_m, stroke_m : float, optional
+        Travel to the floor, and to the end of the cylinder. [m]
+    servo_gives_all_at_n : float, optional
+        The push at which the servo gives all it has. [N]
     result : str
         What it comes to, in a sentence.
-    """
-    first = answers[0]
-    curves = [
-        Curve(each.load, _over_push(each, each.deceleration_m_s2), style)
-        for each, style in zip(answers, ("front", "rear"), strict=False)
-    ]
-    if standard is not None:
-        points = _over_push(standard, standard.deceleration_m_s2)
-        curves.append(Curve("standard", points, "standard"))
-    most = max(_list(first.pedal_force_n))
-    asked = tuple(
-        Asked(f"{each.family} {figure(least, 2)}", each.forces.most_foot_n or most, least)
-        for each in yardsticks
-        if each.subject is Subject.SERVICE and (least := asked_m_s2(each)) is not None
-    )
-    panels = [Panel("deceleration, m/s²", tuple(curves), asked)]
-    if first.travel is not None:
-        floor = 1000 * _first(first.travel.floor_m)
-        travelled = tuple((n, 1000 * m) for n, m in _over_push(first, first.travel.total_m))
-        levels = [Level(f"floor {figure(floor)}", floor)]
-        if stroke_mm is not None:
-            levels.append(Level(f"stroke {figure(stroke_mm)}", stroke_mm, heavy=False))
-        panels.append(Panel("travel, mm", (Curve("", travelled),), (), tuple(levels)))
-    return PedalCurve(tuple(panels), most, _run_out(first), result)
-
-
-def _run_out(answer: Answer) -> tuple[tuple[float, str], ...]:
-    """The first push at which a servo gives all it has."""
-    found = zip(_list(answer.pedal_force_n), _list(answer.servo_run_out), strict=False)
-    first = next((push for push, out in found if out), None)
-    return () if not first else ((first, "servo gives all it has"),)
-
-
-# ---------------------------------------------------------------- travel
-
-
-def travel_plate(
-    rows: Sequence[tuple[str, Answer]],
-    *,
-    ranges: Mapping[str, Range] | None = None,
-    stroke_mm: float | None = None,
-) -> PedalTravel:
-    """Where the travel goes, for the car whole and with failures beside it.
-
-    Parameters
-    ----------
-    rows : sequence of (str, Answer)
-        A title for each, and the answer at one push. A row without travel is left out.
-    ranges : mapping of str to (float, float), optional
-        The range of the whole travel by a row's title. [mm]
-    stroke_mm : float, optional
-        Travel at which the cylinder ends. [mm]
 
     Raises
     ------
     ValueError
-        When travel was worked out for none of them.
+        When there is no curve.
     """
-    drawn: list[TravelRow] = []
-    floor, push = None, 0.0
-    for title, answer in rows:
-        if answer.travel is None:
-            continue
-        lengths: dict[str, float] = {}
-        words: dict[str, str] = {}
-        for piece in answer.travel.pieces:
-            lengths[piece.key] = lengths.get(piece.key, 0.0) + 1000 * _first(piece.length_m)
-            words.setdefault(piece.key, piece.words)
-        pieces = tuple(
-            TravelPiece(key, words[key], mm, lost=key == "run to the stop")
-            for key, mm in lengths.items()
-            if mm > 0.05
-        )
-        low, high = (ranges or {}).get(title, (None, None))
-        on_floor = bool(_first(answer.travel.on_floor))
-        drawn.append(TravelRow(title, pieces, low, high, on_floor))
-        floor, push = 1000 * _first(answer.travel.floor_m), _first(answer.pedal_force_n)
-    if not drawn:
-        raise ValueError("Travel was worked out for none of the rows.")
-    return PedalTravel(tuple(drawn), floor, stroke_mm, push)
-
-
-# ---------------------------------------------------------------- failures
-
-
-def ladder_plate(
-    system: BrakeSystem,
-    whole: Answer,
-    found: Sequence[Failure],
-    *,
-    on_road: Limited | None = None,
-    asked: Callable[[Failure | None], float | None] | None = None,
-    ranges: Mapping[str, Range] | None = None,
-    shown: str = "",
-) -> FailureLadder:
-    """What is left after each failure; those that leave the same stand on one rung.
-
-    Parameters
-    ----------
-    system : BrakeSystem
-        What they are failures of.
-    whole : Answer
-        With nothing failed, at the same push and load.
-    found : sequence of Failure
-        As `bareshell.brakes.failures.failures` gives them; those of the parking cable are left
-        out, since the pedal knows nothing of them.
-    on_road : Limited, optional
-        The whole car on the road that the failures were worked out for.
-    asked : callable, optional
-        What the yardsticks ask after a failure, and of the whole car for None; see `asking`. [m/s2]
-    ranges : mapping of str to (float, float), optional
-        The range of a rung's deceleration, by the id of the failure it is called after. [m/s2]
-    shown : str
-        The id of the failure that the car plan shows.
-    """
-    asks = asked or (lambda _: None)
-    numbers = _numbers(system)
-    groups: dict[str, list[Failure]] = {}
-    for each in found:
-        if each.kind != "parking cable broken":
-            groups.setdefault(each.alike, []).append(each)
-    rungs = [
-        _rung(alike, members, numbers, asks(members[0]), (ranges or {}).get(alike), shown)
-        for alike, members in groups.items()
+    if not curves:
+        raise ValueError("A pedal curve needs the answer for one load at least.")
+    first = curves[0]
+    lines = [
+        Curve(each.load, _slowing(each), style)
+        for each, style in zip(curves, ("front", "rear"), strict=False)
     ]
-    rungs.sort(key=lambda rung: -(rung.deceleration_m_s2 or 0.0))
-    travel = whole.travel
-    low, high = (ranges or {}).get("", (None, None))
-    top = FailureRung(
-        "",
-        ("nothing failed",),
-        "all wheels",
-        _first((on_road or whole).deceleration_m_s2),
-        low,
-        high,
-        asks(None),
-        None if travel is None else 1000 * _first(travel.total_m),
-        travel is not None and bool(_first(travel.on_floor)),
-        not shown,
-    )
-    floor = None if travel is None else 1000 * _first(travel.floor_m)
-    return FailureLadder((top, *rungs), _first(whole.pedal_force_n), floor, whole.load)
-
-
-def asking(
-    yardsticks: Iterable[Yardstick], push_n: float, load: str
-) -> Callable[[Failure | None], float | None]:
-    """What some yardsticks ask after a failure, as `ladder_plate` wants it.
-
-    Only those that are meant for this push of the foot and this load speak; of several the
-    highest is asked.
-
-    Parameters
-    ----------
-    yardsticks : iterable of Yardstick
-        Those that were picked.
-    push_n : float
-        The push of the foot. [N]
-    load : str
-        How the car is loaded.
-    """
-    picked = [
-        each
+    if standard is not None:
+        lines.append(Curve("standard", _slowing(standard), "standard"))
+    most = max(first.pedal_force_n)
+    asked = tuple(
+        Asked(f"{each.family} {figure(least, 2)}", each.forces.most_foot_n or most, least)
         for each in yardsticks
-        if each.load in (load, "both", "as tested")
-        and (not each.forces.most_foot_n or abs(each.forces.most_foot_n - push_n) < 1.0)
-    ]
+        if each.subject is Subject.SERVICE and isinstance(each.asks, Slow)
+        for least in (each.asks.steady_m_s2,)
+    )
+    panels = [Panel("deceleration, m/s²", tuple(lines), asked)]
+    if first.travel_m:
+        travelled = tuple(
+            (push, 1000 * m) for push, m in zip(first.pedal_force_n, first.travel_m, strict=True)
+        )
+        levels = [
+            Level(f"{word} {figure(1000 * metres)}", 1000 * metres, heavy=word == "floor")
+            for word, metres in (("floor", floor_m), ("stroke", stroke_m))
+            if metres is not None
+        ]
+        panels.append(Panel("travel, mm", (Curve("", travelled),), (), tuple(levels)))
+    knees = (
+        () if servo_gives_all_at_n is None else ((servo_gives_all_at_n, "servo gives all it has"),)
+    )
+    return PedalCurve(tuple(panels), most, knees, result)
 
-    def asked(failure: Failure | None) -> float | None:
-        subject = Subject.SERVICE if failure is None else _SUBJECTS.get(failure.kind)
-        found = [asked_m_s2(each) for each in picked if each.subject is subject]
-        return max((each for each in found if each is not None), default=None)
 
-    return asked
+# ---------------------------------------------------------------- pipes
 
 
-def asked_m_s2(yardstick: Yardstick) -> float | None:
-    """The least deceleration that a yardstick asks for, in m/s2; None when it asks otherwise."""
-    asks = yardstick.asks
-    if isinstance(asks, Slow):
-        return asks.steady_m_s2
-    return asks.least * GRAVITY_M_S2 if isinstance(asks, Effort) else None
-
-
-def failure_shown(system: BrakeSystem, failure: Failure) -> PlanFailure:
-    """What the car plan shows of a failure.
+def pipes_plate(
+    sheet: PipeSheet, circuits: Mapping[str, int] | None = None
+) -> tuple[DrawnPipe, ...]:
+    """Every pipe of the pipe sheet as it is cut.
 
     Parameters
     ----------
-    system : BrakeSystem
-        What it is a failure of.
-    failure : Failure
-        One failure, or two at once.
-    """
-    numbers = _numbers(system)
-    lost = [wheel.value for wheel in failure.lost_wheels]
-    weak = [wheel.value for wheel in failure.weakened_wheels]
-    braked = [wheel for wheel in WHEELS if _braked(system, wheel)]
-    words = {wheel: "weaker" if wheel in weak else "grips" for wheel in braked}
-    elements = [each for each in failure.element.split("+") if each]
-    left = _first(failure.limited.deceleration_m_s2)
-    floor = " The pedal stands on the floor." if _truth(failure.floor_reached) else ""
-    return PlanFailure(
-        f"{failure.words.capitalize()}: {_left(lost, weak, braked)}; "
-        f"{figure(left, 1)} m/s2 at {figure(_first(failure.answer.pedal_force_n))} N.{floor}",
-        {element: _word(failure) for element in elements},
-        tuple(numbers[each] for each in failure.lost_circuits if each in numbers),
-        {} if len(lost) == len(braked) else words,
-        tuple(lost),
-    )
-
-
-def _rung(
-    alike: str,
-    members: Sequence[Failure],
-    numbers: Mapping[str, int],
-    asked: float | None,
-    ranged: Range | None,
-    shown: str,
-) -> FailureRung:
-    one = members[0]
-    travel = one.answer.travel
-    lost = [wheel.value for wheel in one.lost_wheels]
-    weak = [wheel.value for wheel in one.weakened_wheels]
-    circuits = sorted(numbers[each] for each in one.lost_circuits if each in numbers)
-    low, high = ranged or (None, None)
-    names = tuple(each.words for each in members)
-    if circuits and len(members) > 1:
-        which = listed([str(each) for each in circuits])
-        plural = "s" if len(circuits) > 1 else ""
-        names = (f"circuit{plural} {which} lost by any of {len(members)} elements",)
-    return FailureRung(
-        alike,
-        names,
-        _left(lost, weak, WHEELS),
-        _first(one.limited.deceleration_m_s2),
-        low,
-        high,
-        asked,
-        None if travel is None else 1000 * _first(travel.total_m),
-        _truth(one.floor_reached),
-        any(each.id == shown for each in members),
-    )
-
-
-def _left(lost: Sequence[str], weak: Sequence[str], braked: Sequence[str]) -> str:
-    """Which wheels still brake, in words.
+    sheet : PipeSheet
+        The pipes.
+    circuits : mapping of str to int, optional
+        The number of a pipe's circuit by its id.
 
     Examples
     --------
-    >>> _left(["rear left", "rear right"], [], WHEELS), _left([], ["front left"], WHEELS)
-    ('front wheels brake', 'all wheels brake, front left weaker')
+    >>> from bareshell.brakes.pipe_sheet import pipe_sheet
+    >>> from bareshell.brakes.starters import starter
+    >>> pipes = pipes_plate(pipe_sheet(starter("twin cylinders", threads="metric")))
+    >>> pipes[-1].title, pipes[-1].ends[0].nut, len(pipes[-1].bends)
+    ('long pipe to the rear', 'M10x1 male', 3)
     """
-    left = [wheel for wheel in braked if wheel not in lost]
-    if not left:
-        return "no wheel brakes"
-    if not lost:
-        said = "all wheels brake"
-    elif len(left) == 2 and left[0].split()[0] == left[1].split()[0]:
-        said = f"{left[0].split()[0]} wheels brake"
-    else:
-        said = f"{listed(left)} {'brakes' if len(left) == 1 else 'brake'}"
-    still = [wheel for wheel in weak if wheel in left]
-    return f"{said}, {listed(still)} weaker" if still else said
+    return tuple(_drawn_pipe(each, (circuits or {}).get(each.pipe.line, 0)) for each in sheet.pipes)
 
 
-def _word(failure: Failure) -> str:
-    if failure.kind == "valve sticks":
-        return failure.words.rpartition("sticks ")[2].join(("stuck ", ""))
-    return _WORDS.get(failure.kind, "failed")
+def _drawn_pipe(made: SheetPipe, circuit: int) -> DrawnPipe:
+    pipe = made.pipe
+    ends = [
+        DrawnEnd(end.into, " ".join(word for word in (end.thread, end.sex) if word), end.flare)
+        for end in pipe.ends
+    ]
+    size = "" if pipe.outside_diameter_m is None else f"{1000 * pipe.outside_diameter_m:.4g} mm"
+    bends = tuple(
+        DrawnBend(1000 * leg.from_end_m, leg.corner_deg, leg.turns)
+        for leg in made.legs
+        if leg.corner_deg is not None and leg.turns in ("left", "right")
+    )
+    return DrawnPipe(
+        pipe.line,
+        pipe.title,
+        None if pipe.cut_m is None else 1000 * pipe.cut_m,
+        (ends[0], ends[1]),
+        ", ".join(word for word in (size, pipe.material) if word),
+        bends,
+        circuit,
+    )
 
 
-def _numbers(system: BrakeSystem) -> dict[str, int]:
-    """The number of each circuit on the plan, by its id."""
-    return {name: index for index, name in enumerate(circuits_of(system).ids, 1)}
+# ---------------------------------------------------------------- trust
 
 
-def _braked(system: BrakeSystem, wheel: str) -> bool:
-    return any(part.wheel is not None and part.wheel.value == wheel for part in system.parts)
+def settling_plate(answer: str, inputs: Iterable[Settling], *, measure: str = "") -> Sensitivity:
+    """What to measure next, as bars.
+
+    Parameters
+    ----------
+    answer : str
+        What it would settle: ``which axle locks first``.
+    inputs : iterable of Settling
+        The one that settles most first.
+    measure : str
+        The published measure that ranks them.
+    """
+    bars = tuple(
+        Unsettled(each.path, each.words, each.share, each.range_said, each.advice)
+        for each in inputs
+    )
+    return Sensitivity(answer, bars, measure)
 
 
-# ---------------------------------------------------------------- numbers
+def share_rows(verdicts: Iterable[VerdictView]) -> tuple[ShareRow, ...]:
+    """A strip for each verdict that says in how many combinations it is met."""
+    return tuple(
+        ShareRow(each.id, f"{each.family}, {each.subject}: {each.asks}", each.share, each.worst)
+        for each in verdicts
+        if each.share is not None
+    )
 
 
-def _adhesions(answer: Answer) -> tuple[tuple[Point, ...], tuple[Point, ...]]:
-    z = _list(answer.deceleration_g)
-    front, rear = _list(answer.front_adhesion_used), _list(answer.rear_adhesion_used)
-    return tuple(zip(z, front, strict=True)), tuple(zip(z, rear, strict=True))
+# ---------------------------------------------------------------- points
 
 
-def _adhesion_line(asks: Adhesion) -> tuple[Point, ...]:
-    return tuple((0.1 + asks.slope * (k - asks.from_k), k) for k in (asks.from_k, asks.to_k))
+def _forces(curve: PushCurve, weight_n: float) -> tuple[Point, ...]:
+    return tuple(
+        (front / weight_n, rear / weight_n)
+        for front, rear in zip(curve.front_force_n, curve.rear_force_n, strict=True)
+    )
 
 
-def _forces(answer: Answer, weight_n: float) -> tuple[Point, ...]:
-    front, rear = _list(answer.front_force_n), _list(answer.rear_force_n)
-    return tuple((f / weight_n, r / weight_n) for f, r in zip(front, rear, strict=True))
-
-
-def _over_push(answer: Answer, value: object) -> tuple[Point, ...]:
-    return tuple(zip(_list(answer.pedal_force_n), _list(value), strict=True))
-
-
-def _list(value: object) -> list[float]:
-    """The numbers of one sample, along the pushes."""
-    import numpy as np
-
-    array = np.asarray(value, dtype=np.float64)
-    while array.ndim > 1:
-        array = array[0]
-    return [float(each) for each in np.atleast_1d(array)]
-
-
-def _first(value: object) -> float:
-    return _list(value)[0]
-
-
-def _truth(value: object) -> bool:
-    return value is not None and bool(_first(value))
+def _slowing(curve: PushCurve) -> tuple[Point, ...]:
+    return tuple(
+        (push, g * GRAVITY_M_S2)
+        for push, g in zip(curve.pedal_force_n, curve.deceleration_g, strict=True)
+    )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
+from bareshell.brakes.verdict import share_words
 from bareshell.draw.brake_sheet import LEADING, LETTERS, NARROW, Href, figure, link, listed, sheet
 from bareshell.draw.measure import text_width, wrapped
 from bareshell.draw.svg import Svg, number, path, rect, text
@@ -62,7 +63,7 @@ class Sensitivity:
 
 @dataclass(frozen=True, slots=True)
 class ShareRow:
-    """How many combinations meet a yardstick, and the worst one.
+    """In how many combinations a yardstick is met, and the worst one.
 
     Parameters
     ----------
@@ -70,49 +71,31 @@ class ShareRow:
         For the link to the yardstick.
     words : str
         The yardstick and what it asks.
-    met : int
-        Combinations that meet it.
-    of : int
-        Combinations drawn.
+    share : float
+        Of the combinations drawn, the share that meets it, 0 to 1. [-]
     worst : str
         The worst one in words: ``worst 2.6 m/s2``.
+
+    Examples
+    --------
+    >>> ShareRow("a", "a", 0.94).said
+    'in 94 of 100 combinations'
     """
 
     id: str
     words: str
-    met: int
-    of: int
+    share: float
     worst: str = ""
 
     def __post_init__(self) -> None:
         """A share is a part of something."""
-        if not 0 <= self.met <= self.of or self.of < 1:
-            raise ValueError(f"Of {self.of} combinations, {self.met} cannot meet anything.")
-
-    @property
-    def share(self) -> float:
-        """The part that meets it."""
-        return self.met / self.of
+        if not 0.0 <= self.share <= 1.0:
+            raise ValueError(f"A share lies between 0 and 1; this one is {self.share}.")
 
     @property
     def said(self) -> str:
-        """The share in words; all and none only when it is all or none.
-
-        Examples
-        --------
-        >>> ShareRow("a", "a", 9995, 10000).said, ShareRow("a", "a", 10000, 10000).said
-        ('in more than 99 of 100 combinations', 'in all 10000 combinations')
-        """
-        hundred = 100 * self.share
-        if self.met == self.of:
-            return f"in all {self.of} combinations"
-        if self.met == 0:
-            return f"in none of {self.of} combinations"
-        if hundred > 99:
-            return "in more than 99 of 100 combinations"
-        if hundred < 1:
-            return "in fewer than 1 of 100 combinations"
-        return f"in {figure(hundred)} of 100 combinations"
+        """The share in words."""
+        return share_words(self.share)
 
 
 def sensitivity_bars(plate: Sensitivity, *, href: Href | None = None, width: float = NARROW) -> Svg:
