@@ -7,6 +7,7 @@ from dataclasses import replace
 from bareshell.app.door import Door
 from bareshell.app.duty_forms import lay_duty, read_duty
 from bareshell.app.filled import Fields, Filled
+from bareshell.app.goods_in import check_in
 from bareshell.app.money_forms import currency_of, lay_money, read_guess, read_money
 from bareshell.app.shelving import found
 from bareshell.app.spec_forms import lay_spec, read_spec, spec_doubts
@@ -35,15 +36,6 @@ from bareshell.model.part import (
 from bareshell.model.standing import need_standings
 from bareshell.model.trust import YOURS, Trust
 from bareshell.whole.garage_time import zone_of
-
-OUTCOMES = {
-    GoodsIn.RIGHT: "as ordered, compared with the old part",
-    GoodsIn.WRONG: "not what was ordered, or the wrong hand",
-    GoodsIn.SHORT: "fewer than ordered",
-    GoodsIn.DAMAGED: "keep the packing, photograph it",
-    GoodsIn.UNLIKE: "it fits, but the car becomes a departure from standard",
-}
-"""The five outcomes of checking a delivery, and what each means."""
 
 Laid = dict[str, tuple[str, ...]]
 
@@ -317,36 +309,16 @@ def check_goods(door: Door, order_id: str, fields: Fields, pen: Pen) -> Written:
     BadInput
         When no outcome was chosen, or so many cannot be short.
     """
-    record, form = order_of(door, order_id), filled(door, fields)
+    order_of(door, order_id)
+    form = filled(door, fields)
     if not form.has("outcome"):
         form.wrong("what it is", "nothing is chosen", "put it beside the old part, then choose")
     outcome = form.choice("outcome", "what it is", GoodsIn, GoodsIn.RIGHT)
-    quantity = form.whole("quantity", "how many came", 1)
-    if quantity is None and not form.has("quantity"):
-        quantity = _came(door, order_id, pen) or max(1, record.outstanding)
+    quantity = form.whole("quantity", "how many came")
     when = form.moment("when", "when")
     form.check()
-    change = c.GoodsChecked(
-        order_id, outcome, quantity or 1, form.text("where"), form.text("words")
-    )
-
-    def said() -> tuple[str, ...]:
-        left = door.build().orders[order_id].outstanding
-        now = f"{left} still to come." if left else "Nothing of it is outstanding."
-        sentences = [f"'{record.line.title}': {outcome}.", now]
-        if outcome is GoodsIn.UNLIKE:
-            sentences.append("Write down the departure from standard on the Car page.")
-        return tuple(sentences)
-
-    return write_down(door, change, pen, said, happened_at=when)
-
-
-def _came(door: Door, order_id: str, pen: Pen) -> int | None:
-    """How many this very form said before, when it is sent again."""
-    for entry in door.entries(subject=f"order:{order_id}"):
-        if entry.id == pen.entry_id and isinstance(entry.change, c.GoodsChecked):
-            return entry.change.quantity
-    return None
+    where, words = form.text("where"), form.text("words")
+    return check_in(door, order_id, outcome, quantity, where, words, pen=pen, happened_at=when)
 
 
 def expect_order(door: Door, order_id: str, fields: Fields, pen: Pen) -> Written:

@@ -6,9 +6,14 @@ from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
 from typing import Any, get_args, get_type_hints
 
+from bareshell.app.fitting import FitPage
 from bareshell.app.reading import JobsList, RecordPage
+from bareshell.whole.away import AwayPage
 from bareshell.whole.car_overview import CarOverview, JobDetail
+from bareshell.whole.fit_answer import NeedFits, ShelfMatches
 from bareshell.whole.forecast_parts import GroundsOverview, LeversOverview
+from bareshell.whole.kits import KitPage
+from bareshell.whole.pick_list import PickList
 from bareshell.whole.proofs_overview import ProofsOverview
 from bareshell.whole.road_parts import RoadOverview
 from bareshell.whole.sheet_parts import TonightSheet, WhyNot
@@ -23,6 +28,12 @@ ANSWERS: dict[str, type] = {
     "jobs --json, /jobs.json": JobsList,
     "jobs show JOB --json": JobDetail,
     "shelf --json, /shelf.json": ShelfOverview,
+    "shelf fit --json, /shelf/matches.json": ShelfMatches,
+    "shelf fit NEED --json, /needs/NEED/fit.json": NeedFits,
+    "shelf fit NEED HOLDING --json, /needs/NEED/fit/HOLDING.json": FitPage,
+    "shelf kit JOB --json, /shelf/kits/JOB.json": KitPage,
+    "shelf pick --json, /shelf/pick.json": PickList,
+    "shelf away --json, /shelf/away.json": AwayPage,
     "proofs --json, /proofs.json": ProofsOverview,
     "log --json, /record.json": RecordPage,
     "car --json, /car.json": CarOverview,

@@ -170,7 +170,7 @@ def need_fits(build: Build, need_id: str, now: datetime, today: date) -> NeedFit
             one
             for one in candidates
             if one.word == FitWord.WILL_NOT_DO
-            and one.near_misses
+            and _looks_right(one)
             and not (one.stand_in and one.stand_in.word in temps)
         ),
     )
@@ -197,6 +197,12 @@ def candidate(build: Build, need: Need, holding: Holding, today: date) -> Candid
         other.title if other and other.id != need.id else "",
         _doubt(holding, fit),
     )
+
+
+def _looks_right(one: Candidate) -> bool:
+    """Whether it is wrong only in what is found out too late."""
+    differing = [line for line in one.lines if line.state == "differs"]
+    return bool(differing) and all(line.near_miss for line in differing)
 
 
 def _doubt(holding: Holding, fit: Fit) -> str:

@@ -280,7 +280,7 @@ class TestOrders:
         page = hands.send(
             "/orders/o1", "/orders/o1/came", outcome="short", quantity="2", where="B2"
         )
-        assert "1 still to come." in page
+        assert "1 still to come, expected 9 March." in page
         refused = hands.refused("/orders/o1", "/orders/o1/came", 422, outcome="short", quantity="1")
         assert "1 of 1 outstanding is not short" in refused
 

@@ -8,6 +8,15 @@ from typing import TYPE_CHECKING
 
 import click
 
+from bareshell.cli.commands.shelf_fit import (
+    away_command,
+    back_command,
+    fit_command,
+    kit_command,
+    pick_command,
+    send_command,
+    use_command,
+)
 from bareshell.cli.common import build_option, find_build, heading, json_option, show, table
 
 if TYPE_CHECKING:
@@ -58,21 +67,13 @@ def goods_in(
     OUTCOME is one of: right, wrong, short, damaged, unlike (right, but not like the car's own).
     """
     from bareshell.app.door import Door
-    from bareshell.errors import NotFound
-    from bareshell.model.changes import GoodsChecked
+    from bareshell.app.goods_in import check_in
     from bareshell.model.part import GoodsIn
 
-    words_of = {"unlike": GoodsIn.UNLIKE}
+    kind = GoodsIn.UNLIKE if outcome == "unlike" else GoodsIn(outcome)
     with Door.open(find_build(folder)) as door:
-        orders = door.build().orders
-        if order_id not in orders:
-            raise NotFound(f"there is no order '{order_id}'", "'bareshell shelf' lists them")
-        count = quantity if quantity is not None else max(1, orders[order_id].outstanding)
-        kind = words_of.get(outcome) or GoodsIn(outcome)
-        door.record(GoodsChecked(order_id, kind, count, where, words))
-        record = door.build().orders[order_id]
-    left = f"; {record.outstanding} still to come" if record.outstanding else ""
-    click.echo(f"{record.line.title}: {count} {kind}{left}.")
+        for sentence in check_in(door, order_id, kind, quantity, where, words).words:
+            click.echo(sentence)
 
 
 @shelf_command.command("here")
@@ -143,3 +144,15 @@ def _coming(view: ComingView) -> tuple[str, ...]:
     if view.return_days is not None:
         due += f"; old unit back in {view.return_days} days"
     return (f"  {view.id}", f"{view.outstanding} x {view.title}", view.state, due)
+
+
+for _command in (
+    fit_command,
+    use_command,
+    kit_command,
+    pick_command,
+    away_command,
+    send_command,
+    back_command,
+):
+    shelf_command.add_command(_command)

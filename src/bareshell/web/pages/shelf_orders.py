@@ -9,6 +9,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from bareshell.app import opening, parts_desk, reading
+from bareshell.app.goods_in import OUTCOMES
 from bareshell.app.reading import RecordLine
 from bareshell.model.part import SourceClass
 from bareshell.web.desk import blank_of, door_of, zone_for
@@ -79,7 +80,7 @@ def _show(request: Request, order_id: str, sent: dict[str, Form]) -> Response:
         came=sent.get("came", Form()).on(found.version),
         later=sent.get("later", Form()).on(found.version),
         back=sent.get("back", Form()).on(found.version),
-        outcomes=tuple((str(one), "", words) for one, words in parts_desk.OUTCOMES.items()),
+        outcomes=tuple((str(one), "", words) for one, words in OUTCOMES.items()),
         places=places_of(request),
         history=opening.history(door, f"order:{order_id}"),
         zone=zone_for(door),

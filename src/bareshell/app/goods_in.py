@@ -1,0 +1,84 @@
+"""Checking a delivery in: one way, for the pages and the command line."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Final
+
+from bareshell.app.door import Door
+from bareshell.app.written import Pen, Written, write_down
+from bareshell.errors import NotFound
+from bareshell.model.changes import GoodsChecked
+from bareshell.model.part import GoodsIn
+from bareshell.whole.garage_time import zone_of
+from bareshell.whole.goods_effect import effect_of_goods
+
+OUTCOMES: Final = {
+    GoodsIn.RIGHT: "as ordered, compared with the old part",
+    GoodsIn.WRONG: "not what was ordered, or the wrong hand",
+    GoodsIn.SHORT: "fewer than ordered",
+    GoodsIn.DAMAGED: "keep the packing, photograph it",
+    GoodsIn.UNLIKE: "it fits, but the car becomes a departure from standard",
+}
+"""The five outcomes of checking a delivery, and what each means."""
+
+
+def check_in(
+    door: Door,
+    order_id: str,
+    outcome: GoodsIn,
+    quantity: int | None = None,
+    where: str = "",
+    words: str = "",
+    *,
+    pen: Pen | None = None,
+    happened_at: datetime | None = None,
+) -> Written:
+    """Write down what a delivery turned out to be, and say what that does to the plan.
+
+    Parameters
+    ----------
+    door : Door
+        The build.
+    order_id : str
+        The order line it came on.
+    outcome : GoodsIn
+        One of the five.
+    quantity : int or None
+        How many came; None for all that is outstanding.
+    where, words : str
+        Where it was put, and what was seen.
+    pen : Pen or None
+        Who writes.
+    happened_at : datetime or None
+        When, if not now.
+
+    Raises
+    ------
+    NotFound
+        When there is no such order.
+    BadInput
+        When none came, or so many cannot be short.
+    """
+    pen, before = pen or Pen(), door.build()
+    if order_id not in before.orders:
+        raise NotFound(f"there is no order '{order_id}'", "'bareshell shelf' lists them")
+    record = before.orders[order_id]
+    if quantity is None:
+        quantity = _came(door, order_id, pen) or max(1, record.outstanding)
+    change = GoodsChecked(order_id, outcome, quantity, where, words)
+    today = door.now().astimezone(zone_of(before)).date()
+
+    def said() -> tuple[str, ...]:
+        head = f"'{record.line.title}': {quantity} {outcome}."
+        return (head, *effect_of_goods(before, door.build(), order_id, today))
+
+    return write_down(door, change, pen, said, happened_at=happened_at)
+
+
+def _came(door: Door, order_id: str, pen: Pen) -> int | None:
+    """How many this very form said before, when it is sent again."""
+    for entry in door.entries(subject=f"order:{order_id}"):
+        if entry.id == pen.entry_id and isinstance(entry.change, GoodsChecked):
+            return entry.change.quantity
+    return None
