@@ -65,12 +65,25 @@ def open_brake_file(path: Path) -> ReadBrakes:
         if path.stat().st_size > LARGEST_BYTES:
             raise BadInput(f"'{path.name}'", "it is too large for a brake file", "name another")
         data = path.read_bytes()
+    return read_brakes(text_of(data, path.name))
+
+
+def text_of(data: bytes, name: str = "brake file") -> str:
+    """Return the text of a brake file as it came.
+
+    Raises
+    ------
+    BadInput
+        When it is empty, too large, or no text.
+    """
+    if not data.strip():
+        raise BadInput(f"'{name}'", "it is empty", "choose a brake file")
+    if len(data) > LARGEST_BYTES:
+        raise BadInput(f"'{name}'", "it is too large for a brake file", "name another")
     try:
-        return read_brakes(data.decode("utf-8"))
+        return data.decode("utf-8")
     except UnicodeDecodeError as error:
-        raise BadInput(
-            f"'{path.name}'", "it is no text in UTF-8", "save it as plain text"
-        ) from error
+        raise BadInput(f"'{name}'", "it is no text in UTF-8", "save it as plain text") from error
 
 
 def brake_file_of(door: Door, system_id: str = "", *, short: bool = False) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
@@ -10,7 +11,7 @@ from bareshell.app.brakes_found import system_of, thing_of
 from bareshell.app.door import Door
 from bareshell.app.filled import Fields, Filled
 from bareshell.app.written import Pen, Written, filled, said_before, slug, write_down
-from bareshell.brakes.typed import PLAIN, figure_text, read_stated
+from bareshell.brakes.typed import PLAIN, figure_text, read_stated, stated_text
 from bareshell.errors import NotFound
 from bareshell.model import changes as c
 from bareshell.model.brake import (
@@ -121,7 +122,7 @@ def lay_figures(
     laid: Laid = {}
     for name, stated in figures.items():
         field = fields_of(kind)[name]
-        laid[f"figure_{name}"] = (figure_text(stated.value, field),)
+        laid[f"figure_{name}"] = (bare_text(stated.value, field),)
         laid[f"range_{name}"] = (range_text(stated, field),)
         laid[f"trust_{name}"] = (stated.trust.value,)
     for name, chosen in choices.items():
@@ -129,13 +130,29 @@ def lay_figures(
     return laid
 
 
+def bare_text(value: float, field: Field) -> str:
+    """Write a figure as it stands in its box: without the unit that is printed behind it.
+
+    Examples
+    --------
+    >>> bare_text(0.019, fields_of(PartKind.MASTER)["bore_m"])
+    '19'
+    """
+    text, unit = figure_text(value, field), unit_of(field)
+    return text.removesuffix(unit).strip() if unit else text
+
+
 def range_text(stated: Stated, field: Field) -> str:
-    """Write the range of a figure as it is typed: ``0.34 to 0.42``; nothing when it has none."""
-    if stated.low is None and stated.high is None:
-        return ""
-    low = stated.value if stated.low is None else stated.low
-    high = stated.value if stated.high is None else stated.high
-    return f"{figure_text(low, field)} to {figure_text(high, field)}"
+    """Write the range of a figure as it is typed; nothing when it has none.
+
+    Examples
+    --------
+    >>> bore = fields_of(PartKind.MASTER)["bore_m"]
+    >>> range_text(Stated(0.019, Trust.ASSUMED, 0.0185, 0.0195), bore)
+    '18.5 to 19.5 mm'
+    """
+    found = re.search(r"\((.+)\)", stated_text(stated, field))
+    return found[1] if found else ""
 
 
 def lay_port(number: int, port: Port) -> Laid:

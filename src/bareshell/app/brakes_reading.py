@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Final, TypeVar, cast
 
 from bareshell.app.brake_files import open_brake_file
-from bareshell.app.brakes_found import system_of
+from bareshell.app.brakes_found import system_of, thing_of
 from bareshell.app.door import Door
 from bareshell.brakes.yardstick import Yardstick
 from bareshell.brakes.yardsticks import YARDSTICKS
@@ -22,6 +22,7 @@ from bareshell.model import Build
 from bareshell.model.brake import BrakeSystem
 from bareshell.units.show import IMPERIAL, METRIC, Preference
 from bareshell.whole.brake_check import Asked, BrakeCheck, Head, brake_check
+from bareshell.whole.brake_circuit import CircuitView, ThingView, circuit_view, thing_view
 from bareshell.whole.brake_parts import SystemName
 
 T = TypeVar("T")
@@ -126,3 +127,35 @@ def check_file(
     """
     system = open_brake_file(path).system
     return brake_check(system, file_head(system, made_at), asked, yardsticks)
+
+
+def circuit(door: Door, system_id: str = "") -> CircuitView:
+    """List every part and line of brakes, and how much of each is known.
+
+    Raises
+    ------
+    NotFound
+        When the build describes none.
+    """
+    return kept(
+        door,
+        ("circuit", system_id),
+        lambda build: circuit_view(
+            system_of(build, system_id),
+            head_of(build, door.now()),
+            {key: one.title for key, one in build.departures.items()},
+        ),
+    )
+
+
+def thing(door: Door, system_id: str, thing_id: str) -> ThingView:
+    """Open one part or line of brakes up.
+
+    Raises
+    ------
+    NotFound
+        When there is none of that id.
+    """
+    build = door.build()
+    system = system_of(build, system_id)
+    return thing_view(thing_of(system, thing_id), system, head_of(build, door.now()))

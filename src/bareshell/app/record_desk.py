@@ -85,6 +85,12 @@ def _titles(build: Build) -> list[tuple[str, str]]:
         *((f"holding:{key}", holding.title) for key, holding in build.holdings.items()),
         *((f"order:{key}", record.line.title) for key, record in build.orders.items()),
         *((f"departure:{key}", one.title) for key, one in build.departures.items()),
+        *((f"brakes:{key}", one.title) for key, one in build.brakes.items()),
+        *(
+            (f"brake-part:{key}/{part.id}", part.title)
+            for key, one in build.brakes.items()
+            for part in one.parts
+        ),
         *((f"pattern:{key}", one.title) for key, one in build.patterns.items()),
         *((f"support:{key}", one.title) for key, one in build.supports.items()),
     ]

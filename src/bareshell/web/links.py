@@ -23,7 +23,16 @@ _WHOLE = {
     "pattern": "/car/sessions",
     "day": "/car/sessions",
     "session": "/car/sessions",
+    "brake-reading": "/brakes/tests",
+    "yardsticks": "/brakes/yardsticks",
 }
+
+_OF_BRAKES = {
+    "brakes": "/brakes/circuit",
+    "brake-part": "/brakes/circuit/",
+    "brake-line": "/brakes/circuit/",
+}
+"""What has its page within those of the brakes: ``brake-part:as-built/master``."""
 
 
 def path_of(kind: str, key: str) -> str:
@@ -51,8 +60,13 @@ def page_of(subject: str) -> str:
     --------
     >>> page_of("job:rear-pipe"), page_of("day:2026-03-04"), page_of("note:n1")
     ('/jobs/rear-pipe', '/car/sessions', '')
+    >>> page_of("brake-part:as-built/master")
+    '/brakes/circuit/master?system=as-built'
     """
     kind, _, key = subject.partition(":")
+    if kind in _OF_BRAKES:
+        system, _, thing = key.partition("/")
+        return asked(_OF_BRAKES[kind] + quote(thing, safe=""), system=system)
     return path_of(kind, key) if kind in _PAGES else _WHOLE.get(kind, "")
 
 

@@ -76,7 +76,7 @@ NAV = (
         "/shelf",
         ("/needs", "/holdings", "/orders", "/add/need", "/add/holding", "/add/order"),
     ),
-    NavWord("Brakes", "/brakes"),
+    NavWord("Brakes", "/brakes", ("/add/brake-part", "/add/brake-line")),
     NavWord(
         "Proofs",
         "/proofs",

@@ -6,6 +6,7 @@ from fastapi import APIRouter
 
 from bareshell.web.pages import (
     brakes,
+    brakes_circuit,
     car,
     car_departures,
     car_sessions,
@@ -30,6 +31,7 @@ from bareshell.web.pages import (
 
 ROUTERS: tuple[APIRouter, ...] = (
     brakes.router,
+    brakes_circuit.router,
     proofs.router,
     proofs_one.router,
     proofs_gates.router,
