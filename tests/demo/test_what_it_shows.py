@@ -218,3 +218,16 @@ def test_the_cold_ones_are_cold_in_winter(demo: Played) -> None:
     ]
     warm_months = {date(2026, 7, 1).month, date(2026, 8, 1).month}
     assert len(cold) >= 5 or demo.today.month in warm_months
+
+
+def test_forecasts_were_kept_and_the_date_slipped_as_dates_do(demo: Played) -> None:
+    kept = sorted(demo.build.forecasts.values(), key=lambda one: one.made_at)
+    assert len(kept) == 10
+    assert kept[-1].p50 > kept[0].p50
+    assert all(one.p50 <= one.p80 <= one.p95 for one in kept)
+    assert 6 <= (demo.today - kept[-1].made_at.date()).days < 14
+    for one in kept:
+        assert {work.job for work in one.planned} <= demo.build.jobs.keys()
+        assert all(work.day >= one.made_at.date() for work in one.planned)
+    passed = {key for key, record in demo.build.gates.items() if record.passed}
+    assert {gate.gate for one in kept for gate in one.gates} <= passed

@@ -9,7 +9,7 @@ from bareshell.plan.policy import Policy
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.ready import ready
 from bareshell.plan.stability import steady
-from bareshell.whole.issued import intended_of
+from bareshell.whole.issued import given_out
 
 
 def rule_to_follow(
@@ -30,8 +30,11 @@ def rule_to_follow(
     seed : int
         For the futures on which rules are compared.
     """
-    earlier = intended_of(build, now)
-    if not earlier:
+    plan = given_out(build, now)
+    if plan is None:
         return None
     made = ready(problem, seed=seed)
-    return steady(made, earlier).policy if made.problem.jobs else None
+    if not made.problem.jobs:
+        return None
+    to_come = [one for one in plan.intended if one.job_id not in plan.taken_up]
+    return steady(made, to_come, until=plan.until).policy

@@ -10,6 +10,7 @@ from bareshell.demo.beginnings import jobs_of, proofs_of, starter_needs, tell_be
 from bareshell.demo.brakes_told import tell_brakes
 from bareshell.demo.car import CAR
 from bareshell.demo.days import at, days_to_come, lost_days
+from bareshell.demo.forecasts import tell_forecasts
 from bareshell.demo.orders import tell_orders
 from bareshell.demo.past import before_gates, end_of, past_sessions
 from bareshell.demo.told import HELPER, Book, Told
@@ -58,6 +59,7 @@ def demo_story(today: date) -> tuple[Told, ...]:
     turns.tell_hold(book, sessions[-1], proofs.values())
     turns.tell_gate(book, sessions)
     _tell_words(book, today, sessions)
+    tell_forecasts(book, today, sessions)
     tell_brakes(book, today, sessions)
     _tell_days(book, today, sessions)
     muddles.tell_mistake(book, sessions)

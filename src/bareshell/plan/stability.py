@@ -159,7 +159,13 @@ def fortnight(
     return tuple(Intended(job, _day(problem, b.start_minute)) for job, b in begun.items())
 
 
-def steady(made: Ready, intended: Sequence[Intended], *, samples: int = SAMPLES) -> Steady:
+def steady(
+    made: Ready,
+    intended: Sequence[Intended],
+    *,
+    until: date | None = None,
+    samples: int = SAMPLES,
+) -> Steady:
     """Find the rule that moves the fewest jobs of the next two weeks and costs nothing clear.
 
     Parameters
@@ -168,6 +174,8 @@ def steady(made: Ready, intended: Sequence[Intended], *, samples: int = SAMPLES)
         The problem as it is now, with the rule that would be gone by freely.
     intended : sequence of Intended
         What was given out, in order.
+    until : date, optional
+        The last day that it spoke of; two weeks from now when left out.
     samples : int
         On how many fates the finish is compared.
 
@@ -178,7 +186,7 @@ def steady(made: Ready, intended: Sequence[Intended], *, samples: int = SAMPLES)
     """
     here = {job.id for job in made.problem.jobs}
     open_jobs = [one for one in intended if one.job_id in here]
-    near = _Near(made.problem, open_jobs)
+    near = _Near(made.problem, open_jobs, until)
     free_moves = near.moves(made.policy) if open_jobs else 0
     if not free_moves:
         return Steady(made.policy, free_moves, free_moves)
@@ -206,7 +214,9 @@ def _free(made: Ready, moves: int) -> Steady:
 class _Near:
     """Walks through the next two weeks alone, and counts what moved."""
 
-    def __init__(self, problem: PlanProblem, intended: Sequence[Intended]) -> None:
+    def __init__(
+        self, problem: PlanProblem, intended: Sequence[Intended], until: date | None
+    ) -> None:
         self.problem = problem
         self.was = {one.job_id: one.day for one in reversed(intended)}
         end = WINDOW_DAYS * DAY_MINUTES
@@ -219,7 +229,7 @@ class _Near:
         self.fate = Fate(
             planned.factor[0].tolist(), planned.arrives[0].tolist(), planned.people[0].tolist()
         )
-        self.last = _day(problem, 0) + timedelta(days=WINDOW_DAYS - 1)
+        self.last = until or _last_day(problem)
 
     def days(self, policy: Policy) -> dict[str, date]:
         """Say on which day each job of the two weeks is begun."""
@@ -281,6 +291,7 @@ def what_changed(
     problem: PlanProblem,
     schedule: Schedule,
     done: Iterable[str] = (),
+    until: date | None = None,
 ) -> Changed:
     """Say what changed in the next two weeks since a plan was given out, and why.
 
@@ -293,7 +304,9 @@ def what_changed(
     schedule : Schedule
         The plan as it is now.
     done : iterable of str
-        Jobs that are finished by now.
+        Jobs that are finished by now, or were taken up as planned.
+    until : date, optional
+        The last day that it spoke of; two weeks from now when left out.
 
     Examples
     --------
@@ -308,7 +321,7 @@ def what_changed(
     titles = {job.id: job.title for job in problem.jobs}
     now = {job: _day(problem, block.start_minute) for job, block in blocks.items()}
     today = _day(problem, 0)
-    last = max([today + timedelta(days=WINDOW_DAYS), *(one.day for one in earlier)])
+    last = until or _last_day(problem)
     was = {one.job_id: one.day for one in reversed(earlier)}
     moved = [
         Moved(job, titles.get(job, job), day, now.get(job))
@@ -318,7 +331,7 @@ def what_changed(
     came_in = [
         Moved(job, titles[job], None, day)
         for job, day in now.items()
-        if was and job not in was and day <= last - timedelta(days=1)
+        if was and job not in was and day <= last
     ]
     moved.sort(key=lambda one: (one.before or today, one.job_id))
     stayed = sum(now.get(job) == day for job, day in was.items())
@@ -338,7 +351,7 @@ def _what(moved: Sequence[Moved], came_in: Sequence[Moved], stayed: int) -> str:
     told = []
     if moved:
         shown = (
-            f"'{one.title}' from {_said(one.before)} to {_said(one.after)}"
+            f"'{one.title}' from {_said(one.before)} to {_said(one.after, one.before)}"
             if one.after
             else f"'{one.title}' is off the list"
             for one in moved
@@ -347,7 +360,7 @@ def _what(moved: Sequence[Moved], came_in: Sequence[Moved], stayed: int) -> str:
     if came_in:
         new = wording.listed((f"'{one.title}'" for one in came_in), 2)
         told.append(f"{new} {'comes' if len(came_in) == 1 else 'come'} in")
-    stays = f"{stayed} {'job stays' if stayed == 1 else 'jobs stay'} where planned"
+    stays = f"{stayed or 'no'} {'jobs stay' if stayed > 1 else 'job stays'} where planned"
     return f"{'; '.join(told)}; {stays}."
 
 
@@ -410,5 +423,12 @@ def _day(problem: PlanProblem, minute: int) -> date:
     return problem.when(minute).astimezone(ZoneInfo(problem.time_zone)).date()
 
 
-def _said(day: date | None) -> str:
-    return "later" if day is None else f"{day:%a} {day.day} {day:%b}"
+def _last_day(problem: PlanProblem) -> date:
+    return _day(problem, 0) + timedelta(days=WINDOW_DAYS - 1)
+
+
+def _said(day: date | None, since: date | None = None) -> str:
+    if day is None:
+        return "later"
+    year = f" {day.year}" if since is not None and day.year != since.year else ""
+    return f"{day:%a} {day.day} {day:%b}{year}"

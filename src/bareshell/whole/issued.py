@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from bareshell.model import Build
@@ -85,12 +86,40 @@ def keep_again(build: Build, now: datetime) -> bool:
     return last is None or now - last.made_at >= KEEP_EVERY
 
 
-def intended_of(build: Build, now: datetime) -> tuple[Intended, ...]:
+@dataclass(frozen=True, slots=True)
+class GivenOut:
+    """The plan that was last given out: its jobs with their days, and how far it reached.
+
+    Parameters
+    ----------
+    intended : tuple of Intended
+        What was planned, in order.
+    until : date
+        The last day that it spoke of.
+    taken_up : frozenset of str
+        Jobs that are done by now, or were worked on since.
+    """
+
+    intended: tuple[Intended, ...]
+    until: date
+    taken_up: frozenset[str]
+
+
+def given_out(build: Build, now: datetime) -> GivenOut | None:
     """Return what was planned with the last forecast, as long as its two weeks last."""
     last = last_issued(build)
-    if last is None or now - last.made_at > timedelta(days=WINDOW_DAYS):
-        return ()
-    return tuple(Intended(one.job, one.day) for one in last.planned)
+    if last is None or now - last.made_at > timedelta(days=WINDOW_DAYS) or not last.planned:
+        return None
+    first = last.made_at.astimezone(zone_of(build)).date()
+    return GivenOut(
+        tuple(Intended(one.job, one.day) for one in last.planned),
+        first + timedelta(days=WINDOW_DAYS - 1),
+        frozenset(
+            key
+            for key, record in build.jobs.items()
+            if record.state.is_done or _done_between(record, last.made_at, now)
+        ),
+    )
 
 
 def issued_lines(build: Build, now: datetime) -> tuple[IssuedLine, ...]:

@@ -15,7 +15,7 @@ from bareshell.plan.road import RoadSession as Planned
 from bareshell.plan.stability import Changed, what_changed
 from bareshell.whole.forecast_answer import paces_of_build, score_lines
 from bareshell.whole.garage_time import monday_of, zone_of
-from bareshell.whole.issued import intended_of, issued_lines
+from bareshell.whole.issued import given_out, issued_lines
 from bareshell.whole.plan_problem import PlanQuestion
 from bareshell.whole.road_parts import (
     Bind,
@@ -102,11 +102,10 @@ def _error_days(quantile: Quantile | None) -> float:
 
 def _changed(build: Build, road: Road) -> Changed | None:
     """Say what changed since a forecast was last kept, where its two weeks still run."""
-    earlier = intended_of(build, road.problem.origin)
-    if not earlier:
+    plan = given_out(build, road.problem.origin)
+    if plan is None:
         return None
-    done = (key for key, record in build.jobs.items() if record.state.is_done)
-    return what_changed(earlier, road.problem, road.schedule, done)
+    return what_changed(plan.intended, road.problem, road.schedule, plan.taken_up, plan.until)
 
 
 def hours_left(problem: PlanProblem, *, helper: bool = False) -> float:
