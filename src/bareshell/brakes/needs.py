@@ -327,13 +327,8 @@ def word_needs_of(system: BrakeSystem) -> Iterator[WordNeed]:
         yield WordNeed("fluid", "fluid", "enter the fluid, even as unknown", ("travel",))
     for part in system.parts:
         yield from _brake_needs(part, system)
-        if part.kind is PartKind.PARKING and not part.choices.get("acts_on"):
-            yield WordNeed(
-                f"{part.id}.acts_on",
-                f"what {part.title} acts on",
-                "say which wheels it holds, or the transmission",
-                ("parking",),
-            )
+        if part.kind is PartKind.PARKING:
+            yield from _parking_needs(part, system)
         if not part.choices.get("form"):
             if part.kind is PartKind.VALVE:
                 yield WordNeed(
@@ -365,3 +360,25 @@ def _brake_needs(part: Part, system: BrakeSystem) -> Iterator[WordNeed]:
         yield WordNeed(
             f"{part.id}.{kind}", f"{kind} of {part.title}", f"enter the {kind} there", ("torque",)
         )
+
+
+def _parking_needs(part: Part, system: BrakeSystem) -> Iterator[WordNeed]:
+    """Ask what the parking brake acts on, and for a drum or caliper there."""
+    if not part.choices.get("acts_on"):
+        yield WordNeed(
+            f"{part.id}.acts_on",
+            f"what {part.title} acts on",
+            "say which wheels it holds, or the transmission",
+            ("parking",),
+        )
+        return
+    held = system.of_kind(PartKind.DRUM, PartKind.CALIPER)
+    for wheel in sorted(_parked(system), key=str):
+        if not any(each.wheel is wheel for each in held):
+            where = f"at the {wheel}" if wheel else "on the transmission"
+            yield WordNeed(
+                f"{part.id}.acts_on",
+                f"brake {where} that {part.title} works",
+                "enter its drum, or its disc and caliper",
+                ("parking",),
+            )
