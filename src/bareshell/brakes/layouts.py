@@ -177,8 +177,8 @@ def _rear_drum(sketch: Sketch, wheel: Wheel) -> End:
 
 def _rear_axle(sketch: Sketch) -> End:
     """Draw both rear drums on a live axle with one hose; return where the long pipe comes to."""
-    bracket = sketch.bracket("bracket-rear", "rear hose bracket", sketch.place(2.05, 0.14))
-    tee = sketch.tee("tee-axle", "tee on the axle", sketch.place(2.34, 0.1), hose=True)
+    bracket = sketch.bracket("bracket-rear", "rear hose bracket", sketch.beside_driver(2.05, 0.14))
+    tee = sketch.tee("tee-axle", "tee on the axle", sketch.beside_driver(2.34, 0.1), hose=True)
     sketch.hose("hose-rear", "rear hose", bracket, (tee, "in"))
     for wheel, port in zip(_REAR, ("left", "right"), strict=True):
         end = _rear_drum(sketch, wheel)
