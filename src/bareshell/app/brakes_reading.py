@@ -14,15 +14,16 @@ from pathlib import Path
 from typing import Final, TypeVar, cast
 
 from bareshell.app.brake_files import open_brake_file
-from bareshell.app.brakes_found import system_of, thing_of
+from bareshell.app.brakes_found import system_of, thing_of, with_role
 from bareshell.app.door import Door
 from bareshell.brakes.yardstick import Yardstick
 from bareshell.brakes.yardsticks import YARDSTICKS
 from bareshell.model import Build
-from bareshell.model.brake import BrakeSystem
+from bareshell.model.brake import BrakeSystem, Role
 from bareshell.units.show import IMPERIAL, METRIC, Preference
 from bareshell.whole.brake_check import Asked, BrakeCheck, Head, brake_check
 from bareshell.whole.brake_circuit import CircuitView, ThingView, circuit_view, thing_view
+from bareshell.whole.brake_compare import CompareView, compare_view
 from bareshell.whole.brake_parts import SystemName
 
 T = TypeVar("T")
@@ -159,3 +160,52 @@ def thing(door: Door, system_id: str, thing_id: str) -> ThingView:
     build = door.build()
     system = system_of(build, system_id)
     return thing_view(thing_of(system, thing_id), system, head_of(build, door.now()))
+
+
+def comparison(door: Door, system_id: str = "", other_id: str = "") -> CompareView | None:
+    """Put brakes beside others: those named, else the standard ones.
+
+    Returns
+    -------
+    CompareView or None
+        None when there are no others to put beside them.
+
+    Raises
+    ------
+    NotFound
+        When the build describes none, or not those named.
+    """
+    build = door.build()
+    system = system_of(build, system_id)
+    other = system_of(build, other_id) if other_id else _beside(build, system)
+    if other is None:
+        return None
+    return kept(
+        door,
+        ("compare", system.id, other.id),
+        lambda _: compare_view(
+            system,
+            other,
+            head_of(build, door.now()),
+            {key: one.title for key, one in build.departures.items()},
+        ),
+    )
+
+
+def _beside(build: Build, system: BrakeSystem) -> BrakeSystem | None:
+    """Return what brakes are held beside: the standard ones; for those, what is on the car."""
+    wanted = Role.AS_BUILT if system.role is not Role.AS_BUILT else Role.STANDARD
+    found = with_role(build, wanted)
+    return found if found is not None and found.id != system.id else None
+
+
+def comparison_of_files(path: Path, other: Path, made_at: datetime) -> CompareView:
+    """Put the brakes of one brake file beside those of another.
+
+    Raises
+    ------
+    NotFound, BadInput
+        When there is no such file, or one cannot be read.
+    """
+    system, beside = open_brake_file(path).system, open_brake_file(other).system
+    return compare_view(system, beside, file_head(system, made_at), {})

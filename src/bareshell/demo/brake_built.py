@@ -162,6 +162,7 @@ _DEPARTED: Final = {
             "master",
             "reservoir",
             "shuttle",
+            "union",
             "valve-rear",
             "pipe-front-circuit",
             "pipe-rear-circuit",

@@ -269,13 +269,21 @@ class BecauseView:
 
     departure: str
     title: str
-    change: float
+    change: float | None
     said: str
 
 
 @dataclass(frozen=True, slots=True)
 class CompareRow:
-    """One figure of two sets of brakes."""
+    """One figure of two sets of brakes; None where it is not reached.
+
+    Parameters
+    ----------
+    because : tuple of BecauseView
+        What each departure does to it alone, the one that does most first.
+    together : float or None
+        What is left of the difference when those are taken off: what they do only together.
+    """
 
     key: str
     words: str
@@ -285,6 +293,8 @@ class CompareRow:
     built_said: str
     standard_said: str
     because: tuple[BecauseView, ...] = ()
+    together: float | None = None
+    together_said: str = ""
 
 
 @dataclass(frozen=True, slots=True)
