@@ -7,8 +7,9 @@ each a loose chain, tied across; long jobs may be split; a tenth takes two peopl
 from __future__ import annotations
 
 import random
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
+from typing import Any
 
 from bareshell.plan.problem import (
     Arrival,
@@ -22,7 +23,7 @@ from bareshell.plan.problem import (
     Proof,
     Way,
 )
-from bareshell.plan.sessions import WEEK_MINUTES, SessionSlot, SessionSource
+from bareshell.plan.sessions import WEEK_MINUTES, Beside, SessionSlot, SessionSource
 
 ORIGIN = datetime(2031, 3, 3, 17, 0, tzinfo=UTC)  # a Monday
 DAY = 24 * 60
@@ -34,6 +35,15 @@ CHANGES = (
     Change("wheels", "lift", 20),
     Change("lift", "wheels", 20),
     Change("stands", "lift", 75, people=2),
+)
+BODY_CHANGES = (
+    *(
+        replace(change, body_bars=frozenset({"wheels off"}))
+        for change in CHANGES
+        if "wheels" in (change.before, change.after)
+    ),
+    Change("stands", "lift", 75, 2, body_needs=frozenset({"engine out"})),
+    Change("lift", "stands", 70, 1),
 )
 # Monthly means of an unheated garage, January to December, in degC: invented.
 GARAGE_C = (4, 4, 7, 10, 14, 17, 19, 19, 16, 12, 7, 5)
@@ -51,6 +61,7 @@ def evenings(
     helper_every: int = 2,
     temperatures: bool = True,
     minutes: tuple[int, int, int] = (150, 150, 360),
+    beside: Beside = "",
 ) -> SessionSource:
     """Tuesday and Thursday evenings and a Saturday; the helper comes every few Saturdays."""
     slots: list[SessionSlot] = []
@@ -72,6 +83,7 @@ def evenings(
                     celsius,
                     None if celsius is None else celsius - 3,
                     kind,
+                    beside=beside,
                 )
             )
     return SessionSource.repeating(slots, weeks=weeks)
@@ -110,6 +122,9 @@ class Shape:
     helper_every: int = 2
     begun: float = 0.02
     roots: float = 0.1
+    beside: Beside = ""
+    marked: float = 0.0
+    body: bool = False
 
 
 def garage(seed: int, shape: Shape | None = None) -> PlanProblem:
@@ -130,14 +145,15 @@ class _Maker:
         return PlanProblem(
             ORIGIN,
             tuple(jobs),
-            evenings(helper_every=self.shape.helper_every),
+            evenings(helper_every=self.shape.helper_every, beside=self.shape.beside),
             tuple(self.arrivals),
             tuple(self.proofs),
             tuple(self._gates(jobs)),
-            CHANGES,
-            self.dice.choice(SUPPORTS),
+            BODY_CHANGES if self.shape.body else CHANGES,
+            self.dice.choice(SUPPORTS) if not self.shape.body else "stands",
             goal=(jobs[-1].id, jobs[-2].id) if self.dice.random() < 0.5 else (),
             paces=(Pace("", 1.1), Pace("brakes", 1.3)),
+            body=frozenset({"wheels off", "engine out"}) if self.shape.body else frozenset(),
         )
 
     def _job(self, number: int) -> PlanJob:
@@ -172,10 +188,34 @@ class _Maker:
             dangerous_alone=dice.random() < 0.1,
             earliest_minute=dice.choice((0, 0, 0, 0, 5 * DAY)),
         )
+        made = replace(made, **self._more(number, made.supports))
         self.last[system].append(job_id)
         if dice.random() < shape.proofs:
             self.proofs.append(Proof(f"p-{job_id}", f"proof of {made.title}", (job_id,)))
         return made
+
+    def _more(self, number: int, supports: frozenset[str] | None) -> dict[str, Any]:
+        """What only some garages ask about; nothing is drawn for the others."""
+        dice, shape = self.dice, self.shape
+        more: dict[str, Any] = {}
+        if shape.marked:
+            more["helper_alone"] = dice.random() < shape.marked
+            more["cure_stretches"] = dice.random() < 0.5
+        if shape.body:
+            third = shape.jobs // 3
+            if number == third:
+                more["body_ends"] = frozenset({"wheels off"})
+                more["supports"] = frozenset({"stands"})
+            elif number == 2 * third:
+                more["body_ends"] = frozenset({"engine out"})
+            elif number < third:
+                if not (supports is None or "stands" in supports):
+                    more["supports"] = frozenset({"stands"})
+                if dice.random() < 0.2:
+                    more["body_needs"] = frozenset({"engine out"})
+            elif number > 2 * third and dice.random() < 0.2:
+                more["body_bars"] = frozenset({"engine out"})
+        return more
 
     def _ways(self, likely: float) -> tuple[Way, ...]:
         roll = self.dice.random()

@@ -15,16 +15,20 @@ from bareshell.plan.schedule import Block, Schedule
 from bareshell.plan.sessions import SessionSource
 from bareshell.plan.validate import prepare
 from bareshell.plan.walk import walk
-from tests.plan.garages import DAY, bare, evenings, garage, hours, job
+from tests.plan.garages import DAY, Shape, bare, evenings, garage, hours, job
 
 
 def _flat(problem: PlanProblem) -> Policy:
     return Policy(tuple(60 for _ in problem.jobs))
 
 
-@pytest.mark.parametrize("seed", range(40))
+@pytest.mark.parametrize("seed", range(60))
 def test_what_the_walk_plans_keeps_every_rule(seed: int) -> None:
-    problem = prepare(garage(seed)).problem
+    shape = Shape() if seed % 3 else Shape(
+        jobs=20 + seed, helper=0.25, helper_every=1 + seed % 2, marked=0.4, body=seed % 2 == 1,
+        beside="any" if seed % 4 else "marked",
+    )  # fmt: skip
+    problem = prepare(garage(seed, shape)).problem
     schedule = walk(problem, _flat(problem)).schedule
     assert check(problem, schedule, complete=not schedule.left_over) == []
 
@@ -42,18 +46,22 @@ def _good() -> tuple[PlanProblem, Schedule]:
         job("hose", 0.5, parts_to_start=("hose",), parts_to_finish=("clips",)),
         job("late", 0.5, earliest_minute=9 * DAY),
         job("exhaust", 1.0, supports=frozenset({"lift", "stands"})),
+        job("bulkhead", 0.5, body_needs=frozenset({"engine out"})),
+        job("sort", 0.5, helper_alone=True),
         sessions=_warm_then_cold(),
+        body=frozenset({"engine out"}),
         arrivals=(Arrival("hose", "hose", 2 * DAY), Arrival("clips", "clips", 4 * DAY)),
         proofs=(Proof("dry", "rear joint dry", ("hold",)),),
         gates=(Gate("under", "under-car", ("hold",), ("dry",), ("exhaust",)),),
     )  # fmt: skip
     schedule = walk(problem, _flat(problem)).schedule
     assert check(problem, schedule, complete=True) == []
+    assert any(block.by_helper for block in schedule.blocks)
     return problem, schedule
 
 
 def _warm_then_cold() -> SessionSource:
-    source = evenings(temperatures=False)
+    source = evenings(temperatures=False, beside="marked")
     warm = tuple(
         replace(slot, temperature_c=15.0, lowest_until_next_c=12.0) for slot in source.slots
     )
@@ -128,6 +136,51 @@ def _nobody_there(problem: PlanProblem, schedule: Schedule) -> Broken:
     alone = evenings(helper_every=0, temperatures=False)
     warm = tuple(replace(s, temperature_c=15.0, lowest_until_next_c=12.0) for s in alone.slots)
     return replace(problem, sessions=replace(alone, slots=warm, template=warm)), schedule
+
+
+@_breaks("the helper's hands")
+def _in_two_places(problem: PlanProblem, schedule: Schedule) -> Broken:
+    at = _work(schedule, "sort")
+    tank = schedule.blocks[_work(schedule, "tank")]
+    start, end = tank.start_minute, tank.start_minute + schedule.blocks[at].minutes
+    return problem, _changed(
+        schedule, at, start_minute=start, end_minute=end, session=tank.session, by_helper=True
+    )
+
+
+@_breaks("the helper's own work")
+def _not_for_them(problem: PlanProblem, schedule: Schedule) -> Broken:
+    return _job_changed(problem, "sort", helper_alone=False), schedule
+
+
+@_breaks("one piece at a time")
+def _four_hands_on_one_job(problem: PlanProblem, schedule: Schedule) -> Broken:
+    at = _work(schedule, "loom")
+    again = next(
+        i
+        for i, b in enumerate(schedule.blocks)
+        if i > at and b.kind == "work" and b.job_id == "loom"
+    )
+    first = schedule.blocks[at]
+    return problem, _changed(
+        schedule, again, start_minute=first.start_minute + 1, session=first.session
+    )
+
+
+@_breaks("the car at rest")
+def _moved_from_under_them(problem: PlanProblem, schedule: Schedule) -> Broken:
+    move = next(b for b in schedule.blocks if b.kind == "change")
+    under = _job_changed(problem, "sort", supports=frozenset({"lift", "stands"}))
+    at = _work(schedule, "sort")
+    end = move.start_minute + schedule.blocks[at].minutes
+    return under, _changed(
+        schedule, at, start_minute=move.start_minute, end_minute=end, session=move.session
+    )
+
+
+@_breaks("body")
+def _engine_in_the_way(problem: PlanProblem, schedule: Schedule) -> Broken:
+    return replace(problem, body=frozenset()), schedule
 
 
 @_breaks("way")

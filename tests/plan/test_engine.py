@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from bareshell.plan import columns, kernel
+from bareshell.plan import columns, kernel, kernel_work
 from bareshell.plan.arrays import horizon
 from bareshell.plan.compiled import _fingerprint, compiled_run
 from bareshell.plan.engine import PLAIN_SAMPLES, Engine, warm_up
@@ -23,10 +23,24 @@ def test_the_compiler_is_to_be_had_here() -> None:
     assert compiled_run() is not None
 
 
-@pytest.mark.parametrize("seed", range(30))
+def shape_of(seed: int) -> Shape:
+    """Garages of every kind: alone, with a helper who lends a hand, with one who works beside."""
+    if seed % 2:
+        return Shape(jobs=(seed * 7) % 50 + 8)
+    return Shape(
+        jobs=(seed * 7) % 50 + 8,
+        helper=0.25,
+        helper_every=1 + seed % 4 // 2,
+        beside=("", "marked", "any")[seed % 3],
+        marked=0.4,
+        body=seed % 8 == 2,
+    )
+
+
+@pytest.mark.parametrize("seed", range(48))
 def test_twin_and_compiled_walk_agree_sample_by_sample(seed: int) -> None:
     """Finishes and what bound them, for any weights, with jobs forced first and without."""
-    problem = prepare(garage(seed, Shape(jobs=(seed * 7) % 50 + 8))).problem
+    problem = prepare(garage(seed, shape_of(seed))).problem
     dice = np.random.default_rng(seed)
     jobs = len(problem.jobs)
     policy = Policy(
@@ -34,8 +48,9 @@ def test_twin_and_compiled_walk_agree_sample_by_sample(seed: int) -> None:
         stickiness=int(dice.integers(0, 60)),
         finish_first=int(dice.integers(0, 500)),
         helper_first=int(dice.integers(0, 3000)),
+        together=int(dice.integers(80, 220)),
     )
-    forced = [int(index) for index in dice.integers(0, jobs, 3)] if seed % 2 else []
+    forced = [int(index) for index in dice.integers(0, jobs, 3)] if seed % 4 > 1 else []
     fast = Engine(problem, engine="compiled")
     slow = Engine(problem, engine="plain")
     compiled = fast.run(policy, seed=seed, samples=16, forced=forced)
@@ -47,11 +62,11 @@ def test_twin_and_compiled_walk_agree_sample_by_sample(seed: int) -> None:
 
 
 def test_it_is_compiled_once_whatever_it_is_asked() -> None:
+    compiled: Any = compiled_run
     problem = prepare(garage(3)).problem
     Engine(problem).run(Policy(tails(problem)), seed=1, samples=9, forced=(1,))
     Engine(prepare(bare(job("a"))).problem).run(Policy((1,)), seed=1, samples=3)
-    run: Any = compiled_run()
-    assert len(run.signatures) == 1
+    assert compiled.cache_info().currsize == 1
 
 
 def test_the_number_of_threads_changes_nothing() -> None:
@@ -108,7 +123,7 @@ def test_where_there_is_no_compiler_the_twin_answers(monkeypatch: pytest.MonkeyP
 
 def test_the_compiled_walk_knows_itself_by_its_code_and_numbers() -> None:
     """What was kept from an older walk must never answer for a newer one."""
-    names = dict(vars(columns)) | dict(vars(kernel))
+    names = dict(vars(columns)) | dict(vars(kernel)) | dict(vars(kernel_work))
     assert _fingerprint(names) == _fingerprint(dict(names))
     assert _fingerprint(names) != _fingerprint(names | {"READY": 99})
 

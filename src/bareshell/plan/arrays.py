@@ -13,8 +13,8 @@ from bareshell.plan import columns as col
 from bareshell.plan.hours import least_left, planned_minutes, total_minutes
 from bareshell.plan.network import network
 from bareshell.plan.problem import COLD_DOUBLING_C, COLD_REFERENCE_C, Arrival, PlanJob, PlanProblem
-from bareshell.plan.sessions import SessionSlot
-from bareshell.plan.supports import change_times, tight_jobs
+from bareshell.plan.sessions import BESIDE, SessionSlot
+from bareshell.plan.supports import ChangeTimes, change_times, tight_jobs
 
 if TYPE_CHECKING:
     from numpy import int64
@@ -48,11 +48,10 @@ class Arrays(NamedTuple):
     edges: Ints
     wanted: Ints  # the parts that jobs want, end to end
     sessions: Ints
-    change: Ints  # (2, s, s) minutes, alone and helped; -1 when it cannot be done
+    change: Ints  # (2, b, s, s) minutes, alone and helped; -1 when it cannot be done
+    given: Ints  # how the car stands, the body, minutes past the end
     arrives: Ints  # when each part is expected
     jobs: int  # how many of the nodes are jobs
-    support: int  # how the car stands now
-    stay_up: int  # minutes past the end
 
 
 def cold_stretch_thousandths(slot: SessionSlot) -> int:
@@ -124,24 +123,26 @@ def arrays(problem: PlanProblem, sessions: int = 0) -> Arrays:
     >>> wax = PlanJob("wax", "Wax", "underbody", (Way(1, 45, 60, 90),))
     >>> evenings = SessionSource.repeating([SessionSlot(60, 150)])
     >>> flat = arrays(PlanProblem(datetime(2031, 3, 4, tzinfo=UTC), (wax,), evenings))
-    >>> flat.nodes[:, col.LEFT_1].tolist(), flat.sessions[:2, col.BEGINS].tolist()
+    >>> flat.nodes[:1, col.LEFT_1].tolist(), flat.sessions[:2, col.BEGINS].tolist()
     ([60], [75, 10155])
     """
     import numpy as np
 
     times = change_times(problem)
     slots = problem.sessions.first(sessions or horizon(problem))
-    nodes, edges, wanted = _network_tables(problem, times.names)
+    nodes, edges, wanted = _network_tables(problem, times)
     return Arrays(
         nodes,
         edges,
         wanted,
         _session_table(problem, slots),
         np.array([times.alone, times.helped], dtype=np.int64),
+        np.array(
+            (times.names.index(problem.support), times.row(), problem.stay_up_minutes),
+            dtype=np.int64,
+        ),
         np.array([expected_arrival(arrival) for arrival in problem.arrivals], dtype=np.int64),
         len(problem.jobs),
-        times.names.index(problem.support),
-        problem.stay_up_minutes,
     )
 
 
@@ -149,20 +150,27 @@ def _thousandths(celsius: float | None, unknown: int) -> int:
     return unknown if celsius is None else floor(celsius * 1000 + 0.5)
 
 
-def _network_tables(problem: PlanProblem, supports: tuple[str, ...]) -> tuple[Ints, Ints, Ints]:
+def _network_tables(problem: PlanProblem, times: ChangeTimes) -> tuple[Ints, Ints, Ints]:
     """Write out the nodes, the edges that leave them and the parts they want."""
     import numpy as np
 
     graph = network(problem)
-    nodes = np.zeros((graph.size, col.NODE_COLUMNS), dtype=np.int64)
+    nodes = np.zeros((graph.size + 1, col.NODE_COLUMNS), dtype=np.int64)
+    first = []
     for node, incoming in enumerate(graph.leading_in()):
-        nodes[node, col.PREDECESSORS] = len(incoming)
+        # What nothing comes before comes after the beginning, the last node.
+        nodes[node, col.PREDECESSORS] = max(1, len(incoming))
+        if not incoming:
+            first.append((node, 0, 0))
     edges: list[tuple[int, int, int]] = []
     for node, outgoing in enumerate(graph.leading_out()):
         nodes[node, col.SUCC_FROM] = len(edges)
         edges.extend((e.after, e.wait_minutes, int(e.stretch)) for e in outgoing)
         nodes[node, col.SUCC_TO] = len(edges)
-    bit = {name: 1 << index for index, name in enumerate(supports)}
+    nodes[graph.size, col.SUCC_FROM] = len(edges)
+    edges.extend(first)
+    nodes[graph.size, col.SUCC_TO] = len(edges)
+    bit = {name: 1 << index for index, name in enumerate(times.names)}
     part_at = {arrival.id: index for index, arrival in enumerate(problem.arrivals)}
     goal = set(problem.goal) or {job.id for job in problem.jobs}
     tight = tight_jobs(problem)
@@ -171,6 +179,8 @@ def _network_tables(problem: PlanProblem, supports: tuple[str, ...]) -> tuple[In
         row = nodes[node]
         _write_job(problem, job, row)
         row[col.SUPPORTS] = sum(bit[name] for name in job.supports or ())
+        row[col.BODY_BEGINS] = times.row(job.body_begins)
+        row[col.BODY_ENDS] = times.row(job.body_ends)
         row[col.GOAL] = job.id in goal
         row[col.TIGHT] = node in tight
         row[col.START_FROM] = len(wanted)
@@ -194,6 +204,8 @@ def _write_job(problem: PlanProblem, job: PlanJob, row: Ints) -> None:
     row[col.PIECE] = job.least_piece_minutes
     row[col.LEAST_TEMPERATURE] = _thousandths(job.min_temperature_c, ANY_TEMPERATURE)
     row[col.CURE] = job.cure_minutes if job.min_temperature_c is not None else 0
+    row[col.CURE_STRETCHES] = job.cure_stretches
+    row[col.HELPER_TAKES] = 2 if job.helper_alone else int(not job.dangerous_alone)
     row[col.EARLIEST] = job.earliest_minute
 
 
@@ -209,6 +221,7 @@ def _session_table(problem: PlanProblem, slots: tuple[SessionSlot, ...]) -> Ints
             _thousandths(slot.temperature_c, UNKNOWN_TEMPERATURE),
             _thousandths(slot.coldest_c, UNKNOWN_TEMPERATURE),
             cold_stretch_thousandths(slot),
+            BESIDE.index(slot.beside) if slot.people > 1 else 0,
         )
         for slot in slots
     ]

@@ -214,6 +214,8 @@ def _compiled(
         return np.zeros(shape, dtype=np.int64)
 
     nodes, jobs, parts = len(flat.nodes), flat.jobs, len(flat.arrives)
+    # A piece of work ends with its session, with its job, or once for each job before its finish.
+    pieces = 4 * nodes + 4 * len(flat.sessions) + 64
     finish = table(fates.samples)
     counts = (table(len(CAUSES)), table(len(CAUSES)), table(jobs), table(parts), table(parts))
     run(
@@ -222,19 +224,22 @@ def _compiled(
         flat.wanted,
         flat.sessions,
         flat.change,
-        flat.support,
-        flat.stay_up,
+        flat.given,
         np.array(policy.priority, dtype=np.int64),
-        np.array([policy.stickiness, policy.finish_first, policy.helper_first], dtype=np.int64),
+        np.array(
+            [policy.stickiness, policy.finish_first, policy.helper_first, policy.together],
+            dtype=np.int64,
+        ),
         np.array(forced, dtype=np.int64),
-        fates.factor,
-        fates.arrives,
-        fates.people,
+        np.ascontiguousarray(fates.factor),
+        np.ascontiguousarray(fates.arrives),
+        np.ascontiguousarray(fates.people),
         finish,
         table(nodes, columns.STATE_COLUMNS),
+        table(pieces, columns.PIECE_COLUMNS),
         table(columns.SCALARS),
         table(jobs),
-        table(nodes + 1),
+        table(nodes),
         *counts,
     )
     return finish, counts
@@ -280,9 +285,10 @@ def _counted(problem: PlanProblem, chains: Sequence[tuple[Cause, ...]]) -> Bindi
     for chain in chains:
         for kind in {cause.kind for cause in chain}:
             kind_samples[CAUSES.index(kind)] += 1
+        for job in {cause.of for cause in chain}:
+            job_samples[job] += 1
         for cause in chain:
             kind_minutes[CAUSES.index(cause.kind)] += cause.lost_minutes
-            job_samples[cause.of] += 1
             if cause.part >= 0:
                 part_samples[cause.part] += 1
                 part_minutes[cause.part] += cause.lost_minutes

@@ -10,45 +10,41 @@ from typing import TYPE_CHECKING
 from bareshell.plan.columns import (
     AFTER,
     BEFORE,
-    BEFORE_THIS,
-    BEGUN_AT,
-    BOUND_JOB,
-    BOUND_KIND,
-    BOUND_LOST,
-    BOUND_PART,
+    BESIDE,
+    BODY,
+    BODY_BEGINS,
+    BODY_ENDS,
+    CAR_HELD,
+    CAR_STANDS,
     CARRIED,
     COLD,
     COLDEST,
     CURE,
+    CURE_STRETCHES,
     DATE,
     DONE,
     EARLIEST,
-    ENDS,
     FINISH,
     FINISH_FIRST,
     FINISH_FROM,
     FINISH_PART,
     FINISH_READY,
     FINISH_TO,
-    FINISHED_AT,
     FIRST_COUNT,
     GOAL,
     GOAL_LEFT,
-    HELPER,
     HELPER_FIRST,
+    HELPER_TAKES,
     JOB,
-    LAST_JOB,
+    LAST_OF_GOAL,
+    LAST_PIECE,
     LEAST_1,
     LEAST_TEMPERATURE,
     LEFT_1,
-    LEFT_AT,
-    LEFT_JOB,
-    LEFT_PEOPLE,
-    LEFT_SESSION,
     OPEN_COUNT,
-    OWNER,
     PART,
     PIECE,
+    PIECE_ENDS,
     PLANNED,
     READY,
     READY_JOB,
@@ -58,29 +54,27 @@ from bareshell.plan.columns import (
     RELEASED,
     RELEASED_JOB,
     RELEASED_KIND,
-    SESSION,
     SPLIT,
-    START,
     START_FROM,
     START_TO,
     STARTED,
     STARTS,
-    STAY_UP,
     STICKINESS,
     STRETCH,
+    STRETCH_BY,
     SUCC_FROM,
     SUCC_TO,
     SUPPORT,
     SUPPORTS,
     TIGHT,
     TIGHT_COUNT,
+    TOGETHER,
     TOTAL_1,
     TOTAL_2,
     WAIT,
     WAIT_MINUTES,
     WARMTH,
     WAY,
-    WORK_END,
 )
 from bareshell.plan.policy import COMES_FIRST
 
@@ -119,18 +113,31 @@ def real_left(nodes: Ints, state: Ints, factor: Factors, job: int, way: int) -> 
     return -int(-state[job, REAL] * total // nodes[job, TOTAL_1 + begun - 1])
 
 
-def pick_way(nodes: Ints, state: Ints, job: int, people: int) -> int:
-    """The quicker way that these people allow; 0 when there is none."""
+def pick_way(
+    nodes: Ints, state: Ints, knobs: Ints, job: int, hands: int, lead: int, beside: int
+) -> int:
+    """The way that these people choose; 0 when there is none.
+
+    A helper on their own takes only what they may; where they could do so meanwhile, two take a
+    job that one could do only if that saves enough.
+    """
     alone = nodes[job, TOTAL_1] > 0
-    if people > 1 and nodes[job, TOTAL_2] > 0:
-        if not alone or planned_left(nodes, state, job, 2) < planned_left(nodes, state, job, 1):
+    if lead > 0:
+        takes = nodes[job, HELPER_TAKES]
+        return 1 if alone and takes > 0 and takes + beside >= 3 else 0
+    if hands > 1 and nodes[job, TOTAL_2] > 0:
+        if not alone:
             return 2
-        return 1
+        one = planned_left(nodes, state, job, 1)
+        two = planned_left(nodes, state, job, 2)
+        if beside > 0:
+            return 2 if two * knobs[TOGETHER] <= one * 100 else 1
+        return 2 if two < one else 1
     return 1 if alone else 0
 
 
 def cheapest_change(
-    nodes: Ints, changes: Ints, support: int, job: int, people: int
+    nodes: Ints, changes: Ints, support: int, body: int, job: int, hands: int
 ) -> tuple[int, int]:
     """The support that is reached soonest, and in how many minutes; -1 when none is."""
     mask = nodes[job, SUPPORTS]
@@ -138,13 +145,26 @@ def cheapest_change(
         return support, 0
     best = support
     best_minutes = -1
-    for target in range(changes.shape[1]):
+    for target in range(changes.shape[2]):
         if (mask >> target) & 1:
-            minutes = int(changes[people - 1, support, target])
+            minutes = int(changes[hands - 1, body, support, target])
             if minutes >= 0 and (best_minutes < 0 or minutes < best_minutes):
                 best = target
                 best_minutes = minutes
     return best, best_minutes
+
+
+def wait_over(sessions: Ints, minute: int, wait: int, session: int) -> int:
+    """When a wait that stretches with cold is over: the coldest it meets counts for all of it."""
+    by = sessions[session, STRETCH_BY]
+    over = minute - (-wait * by // 1000)
+    for index in range(session + 1, sessions.shape[0]):
+        if sessions[index, STARTS] >= over:
+            break
+        if sessions[index, STRETCH_BY] > by:
+            by = sessions[index, STRETCH_BY]
+            over = minute - (-wait * by // 1000)
+    return int(over)
 
 
 def kept_from_finishing(
@@ -155,57 +175,71 @@ def kept_from_finishing(
         return PART
     cure = nodes[job, CURE]
     if cure > 0:
+        over = minute + cure
+        if nodes[job, CURE_STRETCHES] > 0:
+            over = wait_over(sessions, minute, cure, session)
         for index in range(session, sessions.shape[0]):
-            if sessions[index, STARTS] >= minute + cure:
-                break
+            if sessions[index, STARTS] >= over:
+                return 0
             if sessions[index, COLDEST] < nodes[job, LEAST_TEMPERATURE]:
                 return COLD
+        # The sessions written out do not reach so far: it is not known, so it is not begun.
+        return COLD
     return 0
+
+
+def car_allows(nodes: Ints, scalars: Ints, job: int, when: int, target: int, lead: int) -> bool:
+    """Whether the car may be touched, or moved, at that moment; off the car nothing matters."""
+    if nodes[job, SUPPORTS] == 0:
+        return True
+    if target == scalars[SUPPORT]:
+        return bool(scalars[CAR_STANDS] <= when)
+    return bool(lead == 0 and scalars[CAR_HELD] <= when)
 
 
 def offer(
     nodes: Ints,
     sessions: Ints,
     changes: Ints,
+    knobs: Ints,
     state: Ints,
-    support: int,
+    scalars: Ints,
     job: int,
-    now: int,
+    when: int,
     session: int,
-    people: int,
+    hands: int,
+    lead: int,
     end: int,
     moved: int,
-) -> tuple[int, int, int, int, int, int]:
-    """What could be done of a job from now on.
+) -> tuple[int, int, int, int, int]:
+    """What could be done of a job from a moment on.
 
-    Gives what keeps it (0 for nothing), the people, the support, the minutes of the change, the
-    planned minutes of the piece, and 1 when the piece is planned to finish the job.
+    Gives the people (0 for nothing), the support, the minutes of the change, the planned minutes
+    of the piece, and 1 when the piece is planned to finish the job.
     """
-    way = pick_way(nodes, state, job, people)
-    if way == 0:
-        return HELPER, 0, 0, 0, 0, 0
-    if sessions[session, WARMTH] < nodes[job, LEAST_TEMPERATURE]:
-        return COLD, 0, 0, 0, 0, 0
-    target, change = cheapest_change(nodes, changes, support, job, people)
+    way = pick_way(nodes, state, knobs, job, hands, lead, sessions[session, BESIDE])
+    if way == 0 or sessions[session, WARMTH] < nodes[job, LEAST_TEMPERATURE]:
+        return 0, 0, 0, 0, 0
+    target, change = cheapest_change(nodes, changes, scalars[SUPPORT], scalars[BODY], job, hands)
     if change < 0:
-        return HELPER, 0, 0, 0, 0, 0
-    begin = now if moved > 0 else now + change
+        return 0, 0, 0, 0, 0
+    if moved == 0 and not car_allows(nodes, scalars, job, when, target, lead):
+        return 0, 0, 0, 0, 0
+    begin = when if moved > 0 else when + change
     room = end - begin
     planned = planned_left(nodes, state, job, way)
     piece = room
-    kept_by = SESSION
     if planned <= room:
-        kept_by = kept_from_finishing(nodes, sessions, state, job, begin + planned, session)
-        if kept_by == 0:
-            return 0, way, target, change, planned, 1
+        if kept_from_finishing(nodes, sessions, state, job, begin + planned, session) == 0:
+            return way, target, change, planned, 1
         piece = planned - min(int(nodes[job, PIECE]), planned)
     if piece >= nodes[job, PIECE] and (nodes[job, SPLIT] > 0 or state[job, CARRIED] > 0):
-        return 0, way, target, change, piece, 0
-    return kept_by, 0, 0, 0, 0, 0
+        return way, target, change, piece, 0
+    return 0, 0, 0, 0, 0
 
 
 def score(
-    nodes: Ints, state: Ints, priority: Ints, knobs: Ints, job: int, change: int, people: int
+    nodes: Ints, state: Ints, priority: Ints, knobs: Ints, job: int, change: int, hands: int
 ) -> int:
     """How much a job is wanted next."""
     value = priority[job] - knobs[STICKINESS] * change
@@ -213,7 +247,7 @@ def score(
         value += COMES_FIRST
     elif state[job, WAY] > 0 or nodes[job, STARTED] > 0:
         value += knobs[FINISH_FIRST]
-    if people > 1 and nodes[job, TOTAL_1] == 0:
+    if hands > 1 and nodes[job, TOTAL_1] == 0:
         value += knobs[HELPER_FIRST]
     return int(value)
 
@@ -273,6 +307,7 @@ def release_after(
     nodes: Ints,
     edges: Ints,
     wanted: Ints,
+    sessions: Ints,
     priority: Ints,
     state: Ints,
     scalars: Ints,
@@ -281,7 +316,7 @@ def release_after(
     arrives: Ints,
     first: int,
     minute: int,
-    stretch: int,
+    session: int,
 ) -> None:
     """Release what comes after a finished job, through every gate that opens with it."""
     jobs = opened.shape[0]
@@ -293,9 +328,9 @@ def release_after(
         for at in range(nodes[source, SUCC_FROM], nodes[source, SUCC_TO]):
             after = edges[at, AFTER]
             wait = edges[at, WAIT_MINUTES]
-            if edges[at, STRETCH] > 0:
-                wait = -(-wait * stretch // 1000)
             moment = (minute if source < jobs else state[source, RELEASED]) + wait
+            if wait > 0 and edges[at, STRETCH] > 0:
+                moment = wait_over(sessions, minute, wait, session)
             if moment > state[after, RELEASED]:
                 state[after, RELEASED] = moment
                 if source < jobs:
@@ -313,113 +348,25 @@ def release_after(
                     waiting += 1
 
 
-def close_job(nodes: Ints, state: Ints, scalars: Ints, opened: Ints, job: int, minute: int) -> None:
-    """Take a finished job off the list."""
-    state[job, FINISHED_AT] = minute
+def close_job(
+    nodes: Ints, state: Ints, pieces: Ints, scalars: Ints, opened: Ints, job: int
+) -> None:
+    """Take a finished job off the list; the body is as it leaves it."""
     if state[job, CARRIED] > 0 or (nodes[job, STARTED] > 0 and nodes[job, SPLIT] == 0):
         scalars[FIRST_COUNT] -= 1
     scalars[OPEN_COUNT] -= 1
     scalars[TIGHT_COUNT] -= nodes[job, TIGHT]
+    scalars[BODY] = (scalars[BODY] | nodes[job, BODY_BEGINS]) & ~nodes[job, BODY_ENDS]
     gone = 0
     for at in range(scalars[OPEN_COUNT]):
         gone += opened[at] == job
         opened[at] = opened[at + gone]
     if nodes[job, GOAL] > 0:
         scalars[GOAL_LEFT] -= 1
-        if scalars[GOAL_LEFT] == 0:
-            scalars[FINISH] = minute
-            scalars[LAST_JOB] = job
-
-
-def blocked_by(nodes: Ints, sessions: Ints, state: Ints, scalars: Ints, job: int) -> int:
-    """What kept a job that was ready from being done in the last session; OWNER when work did."""
-    session = scalars[LEFT_SESSION]
-    way = pick_way(nodes, state, job, scalars[LEFT_PEOPLE])
-    if way == 0:
-        return HELPER
-    if sessions[session, WARMTH] < nodes[job, LEAST_TEMPERATURE]:
-        return COLD
-    minute = scalars[LEFT_AT] + planned_left(nodes, state, job, way)
-    kept = kept_from_finishing(nodes, sessions, state, job, minute, session)
-    if kept > 0:
-        return kept
-    return SESSION if scalars[LEFT_AT] < sessions[session, ENDS] else OWNER
-
-
-def note_bound(
-    nodes: Ints, sessions: Ints, state: Ints, scalars: Ints, job: int, now: int, began: int
-) -> None:
-    """Write down why a job that begins now did not begin sooner."""
-    ready = state[job, READY]
-    busy_with = scalars[BEFORE_THIS]
-    kind = state[job, READY_KIND]
-    cause_job = state[job, READY_JOB]
-    part = state[job, READY_PART]
-    if busy_with >= 0 and ready < now:
-        kind, cause_job, part = OWNER, busy_with, -1
-    elif ready <= began and ready < scalars[LEFT_AT]:
-        kind, part = blocked_by(nodes, sessions, state, scalars, job), -1
-        if kind == PART:
-            cause_job, part = -1, state[job, FINISH_PART]
-        elif kind in (OWNER, SESSION):
-            cause_job = scalars[LEFT_JOB]
-    state[job, BOUND_KIND] = kind
-    state[job, BOUND_JOB] = cause_job
-    state[job, BOUND_PART] = part
-    state[job, BOUND_LOST] = 0
-    if kind not in (START, OWNER, JOB):
-        since = max(0, state[cause_job, FINISHED_AT]) if cause_job >= 0 else 0
-        if kind == SESSION:
-            since = scalars[LEFT_AT]
-        state[job, BOUND_LOST] = max(0, now - since)
-
-
-def work(
-    nodes: Ints,
-    sessions: Ints,
-    state: Ints,
-    scalars: Ints,
-    factor: Factors,
-    pick: tuple[int, int, int, int, int, int],
-    now: int,
-    began: int,
-    session: int,
-) -> tuple[int, bool]:
-    """Do a piece of work, however long it really takes.
-
-    Gives when the owner is free again, and whether the job is finished.
-    """
-    job, way, target, change, minutes, whole = pick
-    begin = now + change
-    planned = planned_left(nodes, state, job, way)
-    real = real_left(nodes, state, factor, job, way)
-    end = scalars[WORK_END]
-    if whole > 0:
-        finishes = real <= end - begin + scalars[STAY_UP]
-        worked = max(real, state[job, FINISH_READY] - begin) if finishes else end - begin
-    else:
-        finishes = real <= minutes
-        worked = real if finishes else minutes
-        if finishes and kept_from_finishing(nodes, sessions, state, job, begin + real, session):
-            finishes = False
-            worked = real - 1
-            if worked < 1:
-                state[job, READY] = max(state[job, READY] + 1, state[job, FINISH_READY], end)
-                return now, False
-    if state[job, BEGUN_AT] < 0:
-        note_bound(nodes, sessions, state, scalars, job, now, began)
-        state[job, BEGUN_AT] = begin
-    scalars[SUPPORT] = target
-    scalars[BEFORE_THIS] = job
-    state[job, WAY] = way
-    if not finishes:
-        over = nodes[job, LEAST_1 + way - 1]
-        state[job, PLANNED] = planned - worked if planned > worked else over
-        state[job, REAL] = real - worked
-        if nodes[job, SPLIT] == 0 and state[job, CARRIED] == 0:
-            state[job, CARRIED] = 1
-            scalars[FIRST_COUNT] += nodes[job, STARTED] == 0
-    return int(begin + worked), finishes
+        piece = state[job, LAST_PIECE]
+        if pieces[piece, PIECE_ENDS] > scalars[FINISH]:
+            scalars[FINISH] = pieces[piece, PIECE_ENDS]
+            scalars[LAST_OF_GOAL] = piece
 
 
 JOB_KERNEL = (
@@ -427,15 +374,14 @@ JOB_KERNEL = (
     real_left,
     pick_way,
     cheapest_change,
+    wait_over,
     kept_from_finishing,
+    car_allows,
     offer,
     score,
     list_job,
     open_job,
     release_after,
     close_job,
-    blocked_by,
-    note_bound,
-    work,
 )
 """Every function, each after those it calls."""

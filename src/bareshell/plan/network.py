@@ -10,11 +10,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
+from bareshell.plan.body import body_ties
 from bareshell.plan.problem import Gate, PlanJob, PlanProblem
 
 __all__ = ["Edge", "EdgeKind", "Missing", "Network", "network"]
 
-EdgeKind = Literal["after", "proof", "gate"]
+EdgeKind = Literal["after", "proof", "gate", "body"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,10 +30,10 @@ class Edge:
         Clock time between them. [min]
     stretch : bool
         Whether cold makes the wait longer.
-    kind : {"after", "proof", "gate"}
+    kind : {"after", "proof", "gate", "body"}
         Which rule asks for it.
     ref : str
-        The proof or the gate.
+        The proof, the gate or the body state.
     """
 
     before: int
@@ -53,13 +54,13 @@ class Missing:
         The job or gate that asks.
     kind : str
         ``"job"``, ``"proof"``, ``"gate"``: named but not in the problem; ``"no proof"``: not held
-        and no job left that would prove it.
+        and no job left that would prove it; ``"body"``: no job brings the body into that state.
     ref : str
         What was asked for.
     """
 
     node: int
-    kind: Literal["job", "proof", "gate", "no proof"]
+    kind: Literal["job", "proof", "gate", "no proof", "body"]
     ref: str
 
 
@@ -184,6 +185,7 @@ class _Tying:
                 self._tie_gate(gate_id, node)
         for gate in self.problem.gates:
             self._tie_needs(gate)
+        self._tie_bodies()
         return Network(
             self.problem.jobs, self.problem.gates, tuple(self.edges), tuple(self.missing)
         )
@@ -199,6 +201,12 @@ class _Tying:
             # A blocked job that is not here is finished, or of no concern to the plan.
             if after is not None and gate.id not in self.problem.jobs[after].gates_before:
                 self._tie_gate(gate.id, after)
+
+    def _tie_bodies(self) -> None:
+        pairs = [(edge.before, edge.after) for edge in self.edges]
+        ties = body_ties(self.problem, pairs, len(self.problem.jobs) + len(self.problem.gates))
+        self.edges += [Edge(b, a, kind="body", ref=state) for b, a, state in ties.tied]
+        self.missing += [Missing(node, "body", state) for node, state in ties.missing]
 
     def _tie_job(self, job_id: str, node: int, kind: EdgeKind, ref: str) -> None:
         before = self.job_at.get(job_id)

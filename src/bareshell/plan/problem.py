@@ -8,12 +8,21 @@ Times are whole minutes from `PlanProblem.origin`, which is now; nothing is roun
 Rules that every plan keeps, and that `bareshell.plan.checker` reads independently:
 
 *wait stretches with cold*
-    A wait marked so doubles for each `COLD_DOUBLING_C` that the session in which the job before
-    it was finished lies below `COLD_REFERENCE_C`; it is never shorter than written (common
-    practice, no source). The lowest temperature until the next session counts.
+    A wait marked so doubles for each `COLD_DOUBLING_C` below `COLD_REFERENCE_C`; it is never
+    shorter than written (common practice, no source). The lowest temperature from the finish of
+    the job before it to the end of the stretched wait counts: of the session it was finished in,
+    of each that begins before the wait is over, and of the time between
+    (`SessionSlot.coldest_c`).
 *lowest temperature*
     Holds in every session the job is worked in. With a cure it also holds in each session that
-    begins before the cure is over, and in between (`SessionSlot.coldest_c`).
+    begins before the cure is over, and in between; a cure may stretch with cold as a wait does.
+*the helper*
+    Makes two-person work possible. Beside the owner, where the session says so
+    (`SessionSlot.beside`), a helper may also do a one-person job alone, but does not move the car
+    alone. While anybody works on the car, or it is being moved, it is not moved.
+*the body*
+    What is off or out (``"engine out"``) may be asked for, or ruled out, by a job or by a way of
+    moving the car; a job that is finished begins or ends such a state.
 *started jobs*
     Carry on from `minutes_done`; at least a tenth of the likely time is taken to be left.
 *overdue parts*
@@ -26,6 +35,7 @@ from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
 from bareshell.errors import BadInput
+from bareshell.plan.jobs import Link, PlanJob, Way
 from bareshell.plan.lateness import SourceBelief
 from bareshell.plan.sessions import SessionSource
 
@@ -50,141 +60,8 @@ COLD_REFERENCE_C = 18.0
 COLD_DOUBLING_C = 9.0
 """A wait doubles for each so many degrees colder (common practice, no source). [degC]"""
 
-
-@dataclass(frozen=True, slots=True)
-class Way:
-    """One way of doing a job: alone with a pressure kit, or two people.
-
-    Parameters
-    ----------
-    people : int
-        1 or 2.
-    optimistic_minutes, likely_minutes, pessimistic_minutes : int
-        Shorter one time in ten; as often shorter as longer; longer one time in ten. [min]
-    kit : str
-        What this way wants to hand: ``"pressure kit"``.
-    """
-
-    people: int
-    optimistic_minutes: int
-    likely_minutes: int
-    pessimistic_minutes: int
-    kit: str = ""
-
-    def __post_init__(self) -> None:
-        if self.people not in (1, 2):
-            raise BadInput("people of a way", f"is {self.people}", "write 1 or 2")
-        if not 0 < self.optimistic_minutes <= self.likely_minutes <= self.pessimistic_minutes:
-            raise BadInput(
-                "hours of a way",
-                f"{self.optimistic_minutes}, {self.likely_minutes} and "
-                f"{self.pessimistic_minutes} minutes are not in rising order above 0",
-                "give optimistic, likely and pessimistic hours, each at least as long",
-            )
-
-
-@dataclass(frozen=True, slots=True)
-class Link:
-    """A job that comes before, and how long to wait after it.
-
-    Parameters
-    ----------
-    job_id : str
-        The job before.
-    wait_minutes : int
-        Clock time from its finish. [min]
-    stretch_with_cold : bool
-        Whether the cold makes the wait longer (cure of sealer, wax, adhesive).
-    """
-
-    job_id: str
-    wait_minutes: int = 0
-    stretch_with_cold: bool = False
-
-    def __post_init__(self) -> None:
-        if self.wait_minutes < 0:
-            raise BadInput("wait", f"is {self.wait_minutes} minutes", "give 0 or more")
-
-
-@dataclass(frozen=True, slots=True)
-class PlanJob:
-    """One job that is not finished.
-
-    Parameters
-    ----------
-    id, title, system : str
-        Its key, what the restorer reads, and the part of the car it belongs to.
-    ways : tuple of Way
-        At least one; the quicker one that tonight's people allow is taken.
-    after : tuple of Link
-        Jobs that come before it.
-    minutes_done : int
-        Already worked on it. [min]
-    started : bool
-        Begun and not finished. One that may not be split comes first, whatever else could be
-        begun; one that may has a start on the others.
-    supports : frozenset of str, optional
-        How the car may stand for it; None when it is off the car or does not mind.
-    splittable : bool
-        Whether it may be done in pieces over several sessions.
-    least_piece_minutes : int
-        No piece but the last is shorter. [min]
-    min_temperature_c : float, optional
-        Lowest temperature for the work, and through its cure. [degC]
-    cure_minutes : int
-        How long after its finish `min_temperature_c` must hold. [min]
-    parts_to_start, parts_to_finish : tuple of str
-        Arrivals without which it cannot begin, or cannot be finished.
-    proofs_before : tuple of str
-        Proofs that it would cover.
-    gates_before : tuple of str
-        Gates it may not pass while they are shut (also named by `Gate.blocks`).
-    dirty, dangerous_alone : bool
-        What tonight's mood may leave out.
-    earliest_minute : int
-        Not before; a wait after a finished job that is still running. [minutes from the origin]
-
-    Examples
-    --------
-    >>> PlanJob("tank", "Hang the fuel tank", "fuel", (Way(1, 60, 90, 150),)).ways[0].likely_minutes
-    90
-    """
-
-    id: str
-    title: str
-    system: str
-    ways: tuple[Way, ...]
-    after: tuple[Link, ...] = ()
-    minutes_done: int = 0
-    started: bool = False
-    supports: frozenset[str] | None = None
-    splittable: bool = False
-    least_piece_minutes: int = 30
-    min_temperature_c: float | None = None
-    cure_minutes: int = 0
-    parts_to_start: tuple[str, ...] = ()
-    parts_to_finish: tuple[str, ...] = ()
-    proofs_before: tuple[str, ...] = ()
-    gates_before: tuple[str, ...] = ()
-    dirty: bool = False
-    dangerous_alone: bool = False
-    earliest_minute: int = 0
-
-    def __post_init__(self) -> None:
-        name = f"job '{self.title}'"
-        if not self.ways:
-            raise BadInput(name, "has no way of doing it", "give it hours for one or two people")
-        if self.supports is not None and not self.supports:
-            raise BadInput(
-                name, "names no support that would do", "name one, or none when it is off the car"
-            )
-        for what, value in (
-            ("minutes done", self.minutes_done),
-            ("cure", self.cure_minutes),
-            ("least piece less one", self.least_piece_minutes - 1),
-        ):
-            if value < 0:
-                raise BadInput(f"{what} of {name}", f"is {value}", "give 0 or more")
+MOST_BODY_STATES = 5
+"""On how many body states the ways of moving the car may depend: each doubles their table."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -284,12 +161,16 @@ class Change:
         How long it takes. [min]
     people : int
         2 when it is not done alone.
+    body_needs, body_bars : frozenset of str
+        What must be off or out for it, and what must not: a car without wheels does not roll.
     """
 
     before: str
     after: str
     minutes: int
     people: int = 1
+    body_needs: frozenset[str] = frozenset()
+    body_bars: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
         if self.minutes < 0 or self.people not in (1, 2):
@@ -397,6 +278,8 @@ class PlanProblem:
         As their own classes say.
     support : str
         How the car stands now.
+    body : frozenset of str
+        What is off or out now: ``"engine out"``.
     goal : tuple of str
         The jobs with which the car is on the road; empty when every job counts. Jobs that lead
         to none of these fill the time that is over.
@@ -434,6 +317,7 @@ class PlanProblem:
     paces: tuple[Pace, ...] = ()
     luck: Luck = field(default_factory=Luck)
     time_zone: str = "UTC"
+    body: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
         if self.origin.utcoffset() is None:
@@ -449,6 +333,13 @@ class PlanProblem:
             if len(set(ids)) != len(ids):
                 twice = next(key for key in ids if ids.count(key) > 1)
                 raise BadInput(what, f"'{twice}' is there twice", "give each one its own key")
+        asked = {state for c in self.changes for state in c.body_needs | c.body_bars}
+        if len(asked) > MOST_BODY_STATES:
+            raise BadInput(
+                "body states that moving the car depends on",
+                f"are {len(asked)}",
+                f"name at most {MOST_BODY_STATES}",
+            )
 
     def job(self, job_id: str) -> PlanJob:
         """Find a job by its key."""

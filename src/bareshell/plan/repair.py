@@ -7,35 +7,18 @@ and the assumption is named so that the owner can put the truth in its place.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from bareshell.plan import wording
-from bareshell.plan.hours import planned_minutes
-from bareshell.plan.problem import Change, PlanJob, PlanProblem
+from bareshell.plan.body import bodies_to_come, supports_by_body
+from bareshell.plan.fitting import Assumption, takes, usable
+from bareshell.plan.problem import Change, PlanProblem
 from bareshell.plan.sessions import WEEK_MINUTES, SessionSlot, SessionSource
-from bareshell.plan.supports import NO_WAY, change_times
+from bareshell.plan.supports import NO_WAY, ChangeTimes, change_times
 
-__all__ = ["Assumption", "mended", "too_long"]
+__all__ = ["mended"]
 
 UNKNOWN_SUPPORT = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Assumption:
-    """One thing that is planned as if it were so.
-
-    Parameters
-    ----------
-    rule, sentence, remedy : str
-        As in a snag.
-    job_ids : tuple of str
-        The jobs it touches.
-    """
-
-    rule: str
-    sentence: str
-    remedy: str
-    job_ids: tuple[str, ...] = ()
 
 
 def mended(problem: PlanProblem) -> tuple[PlanProblem, list[Assumption]]:
@@ -52,56 +35,6 @@ def mended(problem: PlanProblem) -> tuple[PlanProblem, list[Assumption]]:
     out = _known_start(out, said)
     out = _possible_changes(out)
     return _in_one_session(_way_back(out, said), said), said
-
-
-def too_long(problem: PlanProblem, job: PlanJob) -> tuple[PlanJob, Assumption | None]:
-    """Let a job that no session can hold in one go be done in pieces as long as a session.
-
-    Parameters
-    ----------
-    problem : PlanProblem
-        With its sessions mended.
-    job : PlanJob
-        Any job that some session can take.
-    """
-    minutes = planned_minutes(problem, job)
-    suiting = [slot for slot in problem.sessions.template if _takes(slot, job)]
-    longest = max((_usable(problem, slot) for slot in suiting), default=0)
-    if longest < 1:
-        return job, None
-    if job.splittable:
-        return replace(job, least_piece_minutes=min(job.least_piece_minutes, longest)), None
-    if any(
-        minutes[people] <= _usable(problem, slot)
-        for slot in suiting
-        for people in minutes
-        if people <= slot.people
-    ):
-        return job, None
-    return (
-        replace(job, splittable=True, least_piece_minutes=longest),
-        Assumption(
-            "too long",
-            f"{wording.quoted(job.title)} takes {wording.stretch(min(minutes.values()))} in one "
-            f"go and no session that suits it has more than {wording.stretch(longest)} of work in "
-            "it; planned as if it could be left overnight.",
-            "Plan one longer session for it, or say that it may be split.",
-            (job.id,),
-        ),
-    )
-
-
-def _usable(problem: PlanProblem, slot: SessionSlot) -> int:
-    return slot.minutes - problem.set_up_minutes - problem.clear_up_minutes
-
-
-def _takes(slot: SessionSlot, job: PlanJob) -> bool:
-    warm = (
-        job.min_temperature_c is None
-        or slot.temperature_c is None
-        or slot.temperature_c >= job.min_temperature_c
-    )
-    return warm and any(way.people <= slot.people for way in job.ways)
 
 
 def _endless(problem: PlanProblem, said: list[Assumption]) -> PlanProblem:
@@ -122,9 +55,9 @@ def _endless(problem: PlanProblem, said: list[Assumption]) -> PlanProblem:
 def _rare_sessions(problem: PlanProblem, said: list[Assumption]) -> PlanProblem:
     """Repeat a written-out session that some job needs and that never comes again."""
     for job in problem.jobs:
-        if any(_takes(slot, job) for slot in problem.sessions.template):
+        if any(takes(slot, job) for slot in problem.sessions.template):
             continue
-        model = next((slot for slot in problem.sessions.slots if _takes(slot, job)), None)
+        model = next((slot for slot in problem.sessions.slots if takes(slot, job)), None)
         if model is None:
             continue
         said.append(
@@ -186,7 +119,7 @@ def _longest(problem: PlanProblem) -> dict[int, int]:
     return {
         # A session shorter than its own setting up and clearing up holds none.
         people: max(
-            (0, *(_usable(problem, s) for s in problem.sessions.template if s.people >= people))
+            (0, *(usable(problem, s) for s in problem.sessions.template if s.people >= people))
         )
         for people in (1, 2)
     }
@@ -202,22 +135,24 @@ def _possible_changes(problem: PlanProblem) -> PlanProblem:
 def _way_back(problem: PlanProblem, said: list[Assumption]) -> PlanProblem:
     """Add a way back where the car could be put and never brought back, so nothing is a trap."""
     times = change_times(problem)
-    start = times.names.index(problem.support)
-    reached = [b for b in range(len(times.names)) if times.helped[start][b] != NO_WAY]
+    where = supports_by_body(problem)
+    anywhere = set().union(*where.values())
     added: list[Change] = []
-    for there in reached:
-        for back in reached:
-            out, home = times.helped[back][there], times.helped[there][back]
-            if home != NO_WAY or out == NO_WAY or times.names[back] == UNKNOWN_SUPPORT:
-                continue
-            people = 1 if times.alone[back][there] != NO_WAY else 2
-            added.append(Change(times.names[there], times.names[back], out, people))
+    for body, there in where.items():
+        row = times.row(body)
+        for start in sorted(anywhere):
+            for goal in sorted(there - {UNKNOWN_SUPPORT}):
+                a, b = times.names.index(start), times.names.index(goal)
+                out = times.quickest(b, a)
+                if times.helped[row][a][b] == NO_WAY and out != NO_WAY:
+                    people = 1 if times.quickest(b, a, helped=False) != NO_WAY else 2
+                    added.append(_while(times, body, Change(start, goal, out, people)))
     if added:
         said.append(
             Assumption(
                 "no way back",
                 "No way is given to bring the car "
-                + wording.listed(f"from {c.before} to {c.after}" for c in added)
+                + wording.listed(dict.fromkeys(f"from {c.before} to {c.after}" for c in added))
                 + "; planned as if it took as long as the other way round.",
                 "Say how long the way back takes.",
             )
@@ -225,23 +160,32 @@ def _way_back(problem: PlanProblem, said: list[Assumption]) -> PlanProblem:
     return replace(problem, changes=problem.changes + tuple(added))
 
 
+def _while(times: ChangeTimes, body: frozenset[str], change: Change) -> Change:
+    """Let a change be possible with just such a body."""
+    needs = frozenset(times.states) & body
+    return replace(change, body_needs=needs, body_bars=frozenset(times.states) - body)
+
+
 def _in_one_session(problem: PlanProblem, said: list[Assumption]) -> PlanProblem:
     """Let a change over several supports, longer than any session, be done in the longest."""
     longest = _longest(problem)
     times = change_times(problem)
     added: list[Change] = []
-    for a, before in enumerate(times.names):
-        for b, after in enumerate(times.names):
-            alone, helped = times.alone[a][b], times.helped[a][b]
-            people = 1 if alone != NO_WAY else 2
-            if (alone if people == 1 else helped) > longest[people]:
-                added.append(Change(before, after, longest[people], people))
+    for body in bodies_to_come(problem):
+        row = times.row(body)
+        for a, before in enumerate(times.names):
+            for b, after in enumerate(times.names):
+                alone, helped = times.alone[row][a][b], times.helped[row][a][b]
+                people = 1 if alone != NO_WAY else 2
+                if (alone if people == 1 else helped) > longest[people]:
+                    change = Change(before, after, longest[people], people)
+                    added.append(_while(times, body, change))
     if added:
         said.append(
             Assumption(
                 "long change",
                 "No session is long enough to bring the car "
-                + wording.listed(f"from {c.before} to {c.after}" for c in added)
+                + wording.listed(dict.fromkeys(f"from {c.before} to {c.after}" for c in added))
                 + "; planned as if it could be done in the longest.",
                 "Plan one longer session, or say how it is done more quickly.",
             )

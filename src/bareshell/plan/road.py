@@ -47,9 +47,9 @@ class RoadSession:
     support_before, support_after : str
         How the car stands at its beginning and end.
     worked_minutes, change_minutes, idle_minutes : int
-        Work, moving the car, and neither. [min]
+        Work of both, moving the car, and how long the owner is at neither. [min]
     helper_for : tuple of str
-        Titles of what takes two people.
+        Titles of what takes two people, and of what the helper does alone.
     """
 
     index: int
@@ -229,9 +229,12 @@ def _sessions(problem: PlanProblem, schedule: Schedule) -> tuple[RoadSession, ..
         before, support = support, blocks[-1].support_after if blocks else support
         worked = sum(block.minutes for block in blocks if block.kind == "work")
         changes = sum(block.minutes for block in blocks if block.kind == "change")
+        owner = sum(block.minutes for block in blocks if not block.by_helper)
         usable = slot.minutes - problem.set_up_minutes - problem.clear_up_minutes
         together = dict.fromkeys(
-            titles[block.job_id] for block in blocks if block.people > 1 and block.job_id
+            titles[block.job_id]
+            for block in blocks
+            if (block.people > 1 or block.by_helper) and block.job_id
         )
         out.append(
             RoadSession(
@@ -242,7 +245,7 @@ def _sessions(problem: PlanProblem, schedule: Schedule) -> tuple[RoadSession, ..
                 support,
                 worked,
                 changes,
-                max(0, usable - worked - changes),
+                max(0, usable - owner),
                 tuple(together),
             )
         )

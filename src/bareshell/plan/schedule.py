@@ -75,6 +75,8 @@ class Block:
         Whether the job is finished with it.
     cause : Cause, optional
         For the first piece of a job: why it did not begin sooner.
+    by_helper : bool
+        Whether the helper does it alone, beside the owner.
     """
 
     kind: Literal["work", "change"]
@@ -87,6 +89,7 @@ class Block:
     job_id: str | None = None
     finishes: bool = False
     cause: Cause | None = None
+    by_helper: bool = False
 
     @property
     def minutes(self) -> int:

@@ -7,15 +7,21 @@ early), so the last year that was written out is repeated without end: same week
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
+from typing import Literal
 
 from bareshell.errors import BadInput
 
-__all__ = ["WEEK_MINUTES", "SessionSlot", "SessionSource"]
+__all__ = ["BESIDE", "WEEK_MINUTES", "Beside", "SessionSlot", "SessionSource"]
 
 WEEK_MINUTES = 7 * 24 * 60
 """Minutes in a week."""
+
+Beside = Literal["", "marked", "any"]
+
+BESIDE: tuple[Beside, ...] = ("", "marked", "any")
+"""What a helper may do alone, the least first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +36,10 @@ class SessionSlot:
         How long it lasts, set-up and clear-up included. [min]
     people : int
         1 for the owner alone, 2 with the helper.
+    beside : {"", "marked", "any"}
+        What the helper may do alone beside the owner: nothing, so that they only lend a hand to
+        two-person work; the jobs marked for it (`PlanJob.helper_alone`); or any one-person job
+        save those that are not to be done alone. Without a helper it says nothing.
     temperature_c : float, optional
         Expected temperature while working; None when nobody knows, which blocks nothing. [degC]
     lowest_until_next_c : float, optional
@@ -54,6 +64,7 @@ class SessionSlot:
     lowest_until_next_c: float | None = None
     kind: str = ""
     certain: bool = False
+    beside: Beside = ""
 
     def __post_init__(self) -> None:
         if self.minutes <= 0:
@@ -62,6 +73,15 @@ class SessionSlot:
             raise BadInput(
                 "people in the session", f"is {self.people}", "write 1 (alone) or 2 (helper there)"
             )
+        if self.beside not in BESIDE:
+            raise BadInput(
+                "what the helper may do alone",
+                f"is '{self.beside}'",
+                "write marked or any, or none",
+            )
+        if self.people == 1:
+            # Without a helper it says nothing.
+            object.__setattr__(self, "beside", "")
 
     @property
     def end_minute(self) -> int:
@@ -76,15 +96,7 @@ class SessionSlot:
 
     def moved(self, minutes: int) -> SessionSlot:
         """Make the same session some minutes later."""
-        return SessionSlot(
-            self.start_minute + minutes,
-            self.minutes,
-            self.people,
-            self.temperature_c,
-            self.lowest_until_next_c,
-            self.kind,
-            self.certain,
-        )
+        return replace(self, start_minute=self.start_minute + minutes)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from bareshell.plan.schedule import Cause, Schedule
+from bareshell.plan.schedule import Cause, CauseKind, Schedule
 
-__all__ = ["At", "Choice", "Offer", "State", "Walked"]
+__all__ = ["NEVER", "Choice", "Look", "Offer", "Person", "Piece", "State", "Walked"]
+
+NEVER = 1 << 50
+"""Later than any session. [minutes from the origin]"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,12 +23,44 @@ class Walked:
     schedule : Schedule
         Every move.
     chain : tuple of Cause
-        What bound the finish, from the last job back to the beginning.
+        What bound the finish, one for each piece of work on the way, from the last back to the
+        beginning.
     """
 
     finish_minute: int | None
     schedule: Schedule
     chain: tuple[Cause, ...]
+
+
+@dataclass(slots=True)
+class Piece:
+    """One piece of work, and what it waited for."""
+
+    job: int
+    kind: CauseKind
+    after: Piece | None
+    """The piece that comes next on the way back."""
+    part: int
+    lost: int
+    ends: int
+
+    def cause(self) -> Cause:
+        """Tell it as a cause."""
+        return Cause(
+            self.kind, self.after.job if self.after else -1, self.part, self.lost, self.job
+        )
+
+
+@dataclass(slots=True)
+class Person:
+    """The owner or the helper in the session that is on."""
+
+    busy: int = 0
+    """At work until then."""
+    wakes: int = 0
+    """Looks for work again then."""
+    piece: Piece | None = None
+    """The last piece of work in this session."""
 
 
 @dataclass(slots=True)
@@ -43,13 +78,20 @@ class Offer:
 
 
 @dataclass(frozen=True, slots=True)
-class At:
-    """The session looked at: the one that is on, or the next with the car already moved."""
+class Look:
+    """A moment at which somebody looks for work."""
 
     session: int
-    people: int
+    now: int
     end: int
+    hands: int
+    """How many are free."""
+    helper: bool = False
+    """Whether it is the helper, for a job of their own."""
     moved: bool = False
+    """Whether the car is taken to stand as is wanted already."""
+    joined: int = -1
+    """From when both are free, when only one is now; -1 when that is not in this session."""
 
 
 @dataclass(slots=True)
@@ -59,7 +101,7 @@ class State:
     before: int
     """How many jobs and gates before it are still to come."""
     released: int = 0
-    released_by: Cause = field(default_factory=Cause)
+    released_by: tuple[CauseKind, int] = ("start", -1)
     ready: int = 0
     ready_by: Cause = field(default_factory=Cause)
     finish_ready: int = 0
@@ -69,9 +111,11 @@ class State:
     planned: int = 0
     real: int = 0
     carried: bool = False
-    start: int = -1
     finish: int = -1
-    bound_by: Cause = field(default_factory=Cause)
+    piece: Piece | None = None
+    """Its last piece of work."""
+    cut_by: CauseKind = "owner"
+    """Why that piece did not finish it."""
 
 
 @dataclass(frozen=True, slots=True)

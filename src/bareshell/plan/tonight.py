@@ -54,6 +54,8 @@ class Move:
         Planned work left on the job afterwards. [min]
     kit : str
         What this way of doing the job wants to hand.
+    by_helper : bool
+        Whether the helper does it alone, while the owner is at the moves around it.
     """
 
     kind: MoveKind
@@ -67,6 +69,7 @@ class Move:
     finishes: bool = False
     left_minutes: int = 0
     kit: str = ""
+    by_helper: bool = False
 
     @property
     def minutes(self) -> int:
@@ -312,6 +315,9 @@ class _Telling:
             out.append(Move("set up", begin - self.set_up, begin, "Set up.", support))
         now = begin
         for block in blocks:
+            if block.by_helper:
+                out.append(self._move(block))
+                continue
             if block.start_minute > now:
                 out.append(self._wait(now, block.start_minute, support))
             out.append(self._move(block))
@@ -350,10 +356,12 @@ class _Telling:
         left = 0 if block.finishes else max(0, self.left[job.id][block.people] - block.minutes)
         self.left[job.id] = dict.fromkeys(self.left[job.id], left)
         together = ", two people" if block.people > 1 else ""
-        sentence = f"'{job.title}': {wording.stretch(block.minutes)}{together}, and it is finished."
+        who = "The helper meanwhile, " if block.by_helper else ""
+        takes = wording.stretch(block.minutes)
+        sentence = f"{who}'{job.title}': {takes}{together}, and it is finished."
         if not block.finishes:
             sentence = (
-                f"'{job.title}': {wording.stretch(block.minutes)} of it{together}; "
+                f"{who}'{job.title}': {takes} of it{together}; "
                 f"{wording.stretch(left)} left after that."
             )
         return Move(
@@ -368,4 +376,5 @@ class _Telling:
             block.finishes,
             left,
             quickest(job)[block.people].kit,
+            block.by_helper,
         )

@@ -11,9 +11,13 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from bareshell.plan import wording
+from bareshell.plan.arrays import cold_stretch_thousandths
+from bareshell.plan.body import reach, settled, supports_by_body
+from bareshell.plan.fitting import Kinds, fitted_in
 from bareshell.plan.network import Missing, Network, network
 from bareshell.plan.problem import Arrival, PlanJob, PlanProblem
-from bareshell.plan.repair import mended, too_long
+from bareshell.plan.repair import mended
+from bareshell.plan.supports import change_times, warm_enough
 
 __all__ = ["Effect", "Prepared", "Snag", "prepare", "validate", "without"]
 
@@ -113,6 +117,8 @@ def prepare(problem: PlanProblem) -> Prepared:
         )
         return Prepared(replace(problem, jobs=(), goal=()), problem, (snag,), frozenset(ids))
     whole, assumptions = mended(problem)
+    links = [(edge.before, edge.after) for edge in network(whole).edges]
+    whole = settled(whole, links)
     snags = [Snag(a.rule, a.sentence, a.remedy, "planned as if", a.job_ids) for a in assumptions]
     graph = network(whole)
     stuck = _Stuck(whole, graph)
@@ -183,10 +189,10 @@ class _Stuck:
             )
 
     def _supports(self) -> None:
-        reachable = _reachable(self.problem)
+        bodies = supports_by_body(self.problem)
         lost: dict[frozenset[str], list[int]] = {}
         for node, job in enumerate(self.problem.jobs):
-            if job.supports is not None and not job.supports & reachable:
+            if job.supports is not None and not reach(job, bodies):
                 lost.setdefault(job.supports, []).append(node)
         for supports, nodes in lost.items():
             jobs = wording.listed(self.graph.title(node) for node in nodes)
@@ -213,7 +219,7 @@ class _Stuck:
                 "Name a session to which the helper comes, or a way of doing it alone.",
                 node,
             )
-        elif least_c is not None and not _warm_enough(self.problem, least_c, job.cure_minutes):
+        elif least_c is not None and not _warm_enough(self.problem, job):
             through = " through its cure" if job.cure_minutes else ""
             self._set_aside(
                 "temperature",
@@ -223,9 +229,7 @@ class _Stuck:
                 "colder.",
                 node,
             )
-        elif least_c is not None and not _warm_enough(
-            self.problem, least_c, job.cure_minutes, least
-        ):
+        elif least_c is not None and not _warm_enough(self.problem, job, least):
             self._set_aside(
                 "helper",
                 f"{title} takes two people at {wording.temperature(least_c)} or more, and the "
@@ -259,6 +263,12 @@ def _missing_words(graph: Network, missing: Missing, problem: PlanProblem) -> tu
             f"{who} asks for the proof '{missing.ref}', and there is no such proof.",
             "Name a proof that is on the list, or take it out.",
         )
+    if missing.kind == "body":
+        return (
+            "body",
+            f"{who} asks for '{missing.ref}' to be otherwise, and no job is left that makes it so.",
+            "Add the job that does, or say how the car is now.",
+        )
     title = next(proof.title for proof in problem.proofs if proof.id == missing.ref)
     return (
         "proof",
@@ -289,38 +299,22 @@ def _circles(graph: Network) -> list[list[int]]:
     return circles
 
 
-def _reachable(problem: PlanProblem) -> set[str]:
-    found = {problem.support}
-    open_names = [problem.support]
-    helper = any(slot.people > 1 for slot in problem.sessions.template)
-    while open_names:
-        here = open_names.pop()
-        for change in problem.changes:
-            usable = change.people == 1 or helper
-            if change.before == here and usable and change.after not in found:
-                found.add(change.after)
-                open_names.append(change.after)
-    return found
-
-
-def _warm_enough(problem: PlanProblem, least_c: float, cure_minutes: int, people: int = 1) -> bool:
+def _warm_enough(problem: PlanProblem, job: PlanJob, people: int = 1) -> bool:
     """Whether some repeating session is warm enough, through a cure that follows its end."""
-    slots = problem.sessions.template
-    period = problem.sessions.template_minutes
+    least_c = job.min_temperature_c
+    slots, period = problem.sessions.template, problem.sessions.template_minutes
     for index, slot in enumerate(slots):
-        if slot.people < people or (
-            slot.temperature_c is not None and slot.temperature_c < least_c
-        ):
+        if slot.people < people or not warm_enough(slot.temperature_c, least_c):
             continue
-        over = slot.end_minute + cure_minutes
-        step = index
-        warm = True
-        while cure_minutes and warm:
+        step, warm, cure = index, True, job.cure_minutes
+        while cure and warm:
             turn, at = divmod(step, len(slots))
-            if slots[at].start_minute + turn * period >= over:
+            if slots[at].start_minute + turn * period >= slot.end_minute + cure:
                 break
-            coldest = slots[at].coldest_c
-            warm = coldest is None or coldest >= least_c
+            warm = warm_enough(slots[at].coldest_c, least_c)
+            if job.cure_stretches:
+                stretched = job.cure_minutes * cold_stretch_thousandths(slots[at]) // 1000
+                cure = max(cure, stretched)
             step += 1
         if warm:
             return True
@@ -383,6 +377,7 @@ def without(problem: PlanProblem, left_out: set[str]) -> tuple[PlanProblem, list
         What is left, and what was assumed for it.
     """
     known = {arrival.id for arrival in problem.arrivals if arrival.known}
+    times, kinds = change_times(problem), Kinds(problem)
     jobs: list[PlanJob] = []
     snags: list[Snag] = []
     for job in problem.jobs:
@@ -393,7 +388,7 @@ def without(problem: PlanProblem, left_out: set[str]) -> tuple[PlanProblem, list
             parts_to_start=tuple(part for part in job.parts_to_start if part in known),
             parts_to_finish=tuple(part for part in job.parts_to_finish if part in known),
         )
-        kept, words = too_long(problem, kept)
+        kept, words = fitted_in(problem, kept, times, kinds)
         if words is not None:
             snags.append(
                 Snag(words.rule, words.sentence, words.remedy, "planned as if", words.job_ids)
