@@ -199,10 +199,12 @@ def test_a_failed_joint_is_shown_at_its_end_and_two_failures_at_once_as_two() ->
 def test_what_was_taken_off_is_struck_through_and_names_its_departure() -> None:
     built = starter("twin cylinders")
     standard = starter("front-rear tandem")
-    plan = plan_of(built, standard=standard, gone={"servo": "7"})
+    plan = plan_of(built, standard=standard, gone={"servo": "7", "master": "Two cylinders instead"})
     drawing = circuit_plan(plan)
     said = " ".join(words for words, _ in word_boxes(drawing))
-    assert "servo taken off departure 7" in said
+    assert "servo taken off: 7" in said
+    assert "taken off: b" in said  # a long one has a letter, told beneath
+    assert "b: Two cylinders instead." in said
     gone = [part.id for part in plan.parts if part.removed]
     assert "standard-servo" in gone
     assert "standard-disc-front-left" not in gone  # one of its kind stands at that wheel

@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from typing import Final
 
 from bareshell.draw.brake_sheet import LEADING, LETTERS, Box, Point, spread, words_box
-from bareshell.draw.measure import text_width, wrapped
+from bareshell.draw.measure import shortened, text_width, wrapped
 from bareshell.draw.svg import Svg, joined, number, path, text
 
 _GAP: Final = 7.0
+_NEAR: Final = 110.0
+_BREVITIES: Final = 4
 _OUT: Final = 9.0  # from the wheels to the words
 
 
@@ -136,9 +138,12 @@ def placed_notes(
         Where the lowest words end. [px]
     """
     room = sides[0] - _OUT - 2.0
-    cut = {id(note): _cut(note.lines, room) for note in notes}
-    heights = {id(note): LEADING * len(cut[id(note)]) + _GAP for note in notes}
-    left, right = _shared_out(notes, heights, width / 2)
+    for brevity in range(_BREVITIES):
+        cut = {id(note): _cut(note.lines, room, brevity) for note in notes}
+        heights = {id(note): LEADING * len(cut[id(note)]) + _GAP for note in notes}
+        left, right = _shared_out(notes, heights, width / 2, foot - top)
+        if max(_height(left, heights), _height(right, heights)) <= foot - top:
+            break
     placed: list[Placed] = []
     lowest = foot
     for unordered, is_left in ((left, True), (right, False)):
@@ -156,14 +161,19 @@ def _slab(line: Words) -> bool:
     return "t-name" in line.class_ or "t-ox" in line.class_
 
 
-def _cut(lines: Sequence[Words], room: float) -> tuple[Words, ...]:
-    return tuple(
-        Words(piece, line.class_, line.of)
-        for line in lines
-        for piece in wrapped(
-            _parted(line.says, room, slab=_slab(line)), room, LETTERS, slab=_slab(line)
-        )
-    )
+def _cut(lines: Sequence[Words], room: float, brevity: int) -> tuple[Words, ...]:
+    """Lines cut to the margin; the briefer, the fewer: no soft ones, then shorter names."""
+    kept = [line for line in lines if brevity == 0 or line.class_ != "t-soft"]
+    most = {2: 2, 3: 1}.get(brevity, 99)
+    found: list[Words] = []
+    for line in kept:
+        slab = _slab(line)
+        pieces = wrapped(_parted(line.says, room, slab=slab), room, LETTERS, slab=slab)
+        if len(pieces) > most:
+            rest = " ".join(pieces[most - 1 :])
+            pieces = (*pieces[: most - 1], shortened(rest, room, LETTERS, slab=slab, least=1))
+        found += [Words(piece, line.class_, line.of) for piece in pieces]
+    return tuple(found)
 
 
 def _parted(words: str, room: float, *, slab: bool) -> str:
@@ -179,6 +189,13 @@ def _parted(words: str, room: float, *, slab: bool) -> str:
         if text_width(word, LETTERS, slab=slab) <= room:
             pieces.append(word)
             continue
+        before, hyphen, after = word.partition("-")
+        if hyphen and after:  # it has a hyphen of its own
+            pieces += [
+                _parted(f"{before}-", room, slab=slab),
+                _parted(after, room, slab=slab),
+            ]
+            continue
         half = -(-len(word) // 2)
         while half > 2 and text_width(f"{word[:half]}-", LETTERS, slab=slab) > room:
             half -= 1
@@ -187,17 +204,18 @@ def _parted(words: str, room: float, *, slab: bool) -> str:
 
 
 def _shared_out(
-    notes: Sequence[Note], heights: dict[int, float], middle: float
+    notes: Sequence[Note], heights: dict[int, float], middle: float, room: float
 ) -> tuple[list[Note], list[Note]]:
     """Give each note to a margin: those of a side to it, the rest where there is more room."""
     left = [note for note in notes if note.side < 0]
     right = [note for note in notes if note.side > 0]
     free = sorted(
-        (note for note in notes if note.side == 0), key=lambda note: -abs(note.at[0] - middle)
+        (note for note in notes if note.side == 0),
+        key=lambda note: (not note.ox, -abs(note.at[0] - middle)),
     )
     for note in free:
         near, far = (left, right) if note.at[0] < middle else (right, left)
-        crowd = _crowd(note, near, heights) - _crowd(note, far, heights)
+        crowd = _crowd(note, near, heights, room) - _crowd(note, far, heights, room)
         # A place near the middle goes where there is room; one far out only when it must.
         if crowd > 0.9 * abs(note.at[0] - middle) + 12.0:
             far.append(note)
@@ -206,10 +224,15 @@ def _shared_out(
     return left, right
 
 
-def _crowd(note: Note, column: Sequence[Note], heights: dict[int, float]) -> float:
-    """How much of a margin near a note is already asked for, in pixels."""
-    reach = 110.0
-    return sum(heights[id(other)] for other in column if abs(other.at[1] - note.at[1]) < reach)
+def _height(column: Sequence[Note], heights: dict[int, float]) -> float:
+    return sum(heights[id(note)] for note in column)
+
+
+def _crowd(note: Note, column: Sequence[Note], heights: dict[int, float], room: float) -> float:
+    """How much of a margin near a note is asked for already, and how far it would overflow."""
+    near = [other for other in column if abs(other.at[1] - note.at[1]) < _NEAR]
+    over = _height(column, heights) + heights[id(note)] - room
+    return _height(near, heights) + 4.0 * max(0.0, over)
 
 
 def _middles(

@@ -15,6 +15,7 @@ from bareshell.model.brake import BrakeSystem, Line, Part, PartKind
 
 _WHEELBASE_M: Final = 2.4
 _TRACK_M: Final = 1.28
+_ALPHABET: Final = "abcdefghijklmnopqrstuvwxyz"
 _NOT_SEEN: Final = (PartKind.CAR, PartKind.FLUID)
 _UNNAMED_FORMS: Final = ("hose bracket", "in-line union")
 
@@ -117,7 +118,7 @@ def plan_of(
     ]
     parts += _taken_off(system, standard, gone or {}, (base, front, rear))
     lines = tuple(_plan_line(system, line, circuits) for line in system.lines)
-    notes = _notes(system, lines, habit, missing)
+    notes = (*_notes(system, lines, habit, missing), *_departures(gone or {}, parts))
     return CarPlan(
         base,
         front,
@@ -231,10 +232,8 @@ def _plan_part(
 ) -> PlanPart:
     form = part.choices.get("form", "")
     diameter = part.figures.get("outer_diameter_m") or part.figures.get("diameter_m")
-    unnamed = form in _UNNAMED_FORMS and not part.departure
+    unnamed = form in _UNNAMED_FORMS
     notes = said[part.id] if part.id in said else _part_words(part)
-    if part.departure:
-        notes = (*notes, f"departure {part.departure}")
     return PlanPart(
         part.id,
         part.title,
@@ -296,7 +295,6 @@ def _plan_line(system: BrakeSystem, line: Line, circuits: Circuits) -> PlanLine:
     for index in (0, 1):
         chamber = chamber_at(system, line, index)
         ends.append(chamber if chamber is not None else (_known(system, line, index), ""))
-    notes = (f"departure {line.departure}",) if line.departure else ()
     return PlanLine(
         line.id,
         line.title,
@@ -305,8 +303,6 @@ def _plan_line(system: BrakeSystem, line: Line, circuits: Circuits) -> PlanLine:
         tuple((point[0], point[1]) for point in line.route_m),
         circuits.of_line(system, line),
         circuits.flow_of(system, line),
-        notes,
-        bool(line.departure),
     )
 
 
@@ -341,7 +337,7 @@ def _taken_off(
         replaced = part.wheel is not None and (part.kind, part.wheel) in there
         if part.id in here or replaced or part.kind in _NOT_SEEN:
             continue
-        words = ("taken off", f"departure {gone[part.id]}") if part.id in gone else ("taken off",)
+        letter = _letters(gone).get(gone.get(part.id, ""), "")
         found.append(
             PlanPart(
                 f"standard-{part.id}",
@@ -349,13 +345,31 @@ def _taken_off(
                 part.kind.value,
                 places[part.id],
                 part.choices.get("form", ""),
-                part.title,
-                words,
+                _name(part),
+                (f"taken off: {letter}" if letter else "taken off",),
                 part.wheel.value if part.wheel else "",
                 removed=True,
             )
         )
     return found
+
+
+def _letters(gone: Mapping[str, str]) -> dict[str, str]:
+    """A short name for each departure: itself when it is short, else a letter."""
+    named = [each for each in dict.fromkeys(gone.values()) if each]
+    return {
+        each: each if len(each) <= 3 else _ALPHABET[index % len(_ALPHABET)]
+        for index, each in enumerate(named)
+    }
+
+
+def _departures(gone: Mapping[str, str], parts: Iterable[PlanPart]) -> Iterable[str]:
+    """What the letters beside parts that were taken off stand for."""
+    drawn = {part.id.removeprefix("standard-") for part in parts if part.removed}
+    letters = _letters(gone)
+    for words in dict.fromkeys(words for name, words in gone.items() if name in drawn):
+        if letters.get(words, words) != words:
+            yield f"{letters[words]}: {words.rstrip('.')}."
 
 
 def _notes(

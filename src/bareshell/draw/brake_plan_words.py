@@ -63,6 +63,9 @@ def _words_of(
     head: str = "t-name",
 ) -> list[Words]:
     failed = part.id in failure.elements
+    if part.removed:  # one line, so that what was taken off never reads as what is there
+        said = " ".join((part.name or part.title, *part.notes))
+        return [Words(said, "" if head == "t-soft" else head, part.id)]
     words = [Words(part.name or part.title, "t-ox" if failed else head, part.id)]
     if failed:
         words.append(Words(failure.elements[part.id], "t-ox", part.id))
