@@ -28,6 +28,7 @@ _LINING_J_KG_K: Final = 700.0
 _BODY_J_KG_K: Final = 500.0
 _FLUID_J_M3_K: Final = 1060.0 * 2300.0
 _VANES_OVER_FACES: Final = 1.0
+_WEB_HELPS: Final = 0.5  # bell or web is cooler than the band, and gives about half of its area
 _VANE_IRON: Final = 1.15  # a vented disc's two cheeks and what stands between them
 _LUMPS: Final = ("mass of the disc or drum", "linings", "caliper or cylinder", "fluid")
 _RIM_OVER_LINING_M: Final = 0.006
@@ -279,11 +280,13 @@ def _disc(read: _Reader, part: Part) -> _Metal:
     ring = 2.0 * depth * band * _IRON_KG_M3 * (_VANE_IRON if vented else 1.0)
     mass = read.given(part, "mass_kg")
     area = read.given(part, "cooled_area_m2")
+    bell = _WEB_HELPS * math.pi / 2.0 * inner * inner
+    cooled = 2.0 * band + math.pi * outer * 2.0 * depth + bell
     return _Metal(
         (ring if mass is None else mass) * read(part, "specific_heat_j_kg_k"),
         2.0 * band,
         depth,
-        2.0 * band + math.pi * outer * 2.0 * depth if area is None else area,
+        cooled if area is None else area,
         2.0 * band * _VANES_OVER_FACES if vented else 0.0 * band,
         outer,
     )
@@ -296,11 +299,12 @@ def _drum(read: _Reader, part: Part) -> _Metal:
     mass = read.given(part, "mass_kg")
     area = read.given(part, "cooled_area_m2")
     iron = math.pi * (inside + rim) * wide * rim * _IRON_KG_M3
+    web = _WEB_HELPS * math.pi / 4.0 * inside * inside
     return _Metal(
         (iron if mass is None else mass) * read(part, "specific_heat_j_kg_k"),
         math.pi * inside * lining,
         rim,
-        math.pi * (inside + 2.0 * rim) * wide if area is None else area,
+        math.pi * (inside + 2.0 * rim) * wide + web if area is None else area,
         0.0 * wide,
         inside,
     )

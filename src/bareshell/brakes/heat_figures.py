@@ -45,6 +45,7 @@ drum | cooling_ratio | heat | take a drum's temperature after a descent
 drum | lining_mass_kg | heat | weigh both shoes with their linings
 drum | drum_to_shoe_w_k | heat | keep the range: nothing published was read
 drum | shoe_to_body_w_k | heat | keep the range: nothing published was read
+drum | hot_friction_ratio | fade | try the brakes hot, away from traffic
 caliper | mass_kg | heat | weigh the caliper
 caliper | pad_mass_kg | heat | weigh both pads
 caliper | fluid_m3 | heat | fill it with a syringe
@@ -52,6 +53,7 @@ caliper | disc_to_pad_w_k | heat | keep the range: nothing published was read
 caliper | pad_to_body_w_k | heat | keep the range: nothing published was read
 caliper | body_to_fluid_w_k | heat | keep the range: nothing published was read
 caliper | cooled_area_m2 | heat | measure the outside of the caliper
+caliper | hot_friction_ratio | fade | try the brakes hot, away from traffic
 wheel cylinder | mass_kg | heat | weigh the cylinder
 wheel cylinder | fluid_m3 | heat | fill it with a syringe
 wheel cylinder | body_to_fluid_w_k | heat | keep the range: nothing published was read
