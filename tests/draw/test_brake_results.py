@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import numpy as np
 import pytest
 
+from bareshell.brakes.bleed_plan import bleed_plan
 from bareshell.brakes.examples import small_car
 from bareshell.brakes.failures import Failure, failure_pairs, failures
 from bareshell.brakes.figures import gather
@@ -22,11 +24,13 @@ from bareshell.brakes.starters import STARTERS
 from bareshell.brakes.yardsticks import yardstick
 from bareshell.draw.brake_balance import distribution
 from bareshell.draw.brake_car import PlanFailure
+from bareshell.draw.brake_key import circuit_key
 from bareshell.draw.brake_pedal import pedal_curve
 from bareshell.draw.brake_pipes import pipe_sheet
 from bareshell.draw.brake_places import circuits_of, plan_of
 from bareshell.draw.brake_plan import circuit_plan
 from bareshell.draw.brake_results import (
+    bleed_marks,
     distribution_plate,
     pedal_plate,
     pipes_plate,
@@ -37,7 +41,15 @@ from bareshell.draw.brake_results_heat import boiling_plate, history_plate, slop
 from bareshell.draw.brake_slope import parking_slope
 from bareshell.draw.brake_trust import sensitivity_bars, share_strips
 from bareshell.draw.brake_warmth import boiling_curve, temperature_history
-from bareshell.model.brake import BrakeSystem, Part, PartKind
+from bareshell.model.brake import (
+    BrakeSystem,
+    Line,
+    LineEnd,
+    LineKind,
+    Part,
+    PartKind,
+    Port,
+)
 from bareshell.model.trust import Stated, Trust
 from bareshell.whole.brake_parts import Settling, VerdictView
 from bareshell.whole.brake_push import push_curve
@@ -119,6 +131,41 @@ def test_what_to_measure_next_and_the_shares_are_drawn_in_their_own_words() -> N
     rows = share_rows([verdict, untold])
     assert [row.id for row in rows] == ["one"]
     assert "met in 99.9 of 100 combinations" in [w for w, _ in word_boxes(share_strips(rows))]
+
+
+@pytest.mark.parametrize("layout", STARTERS)
+def test_the_order_of_bleeding_is_that_of_the_plan(layout: str) -> None:
+    car = small_car(layout)
+    plan = bleed_plan(car)
+    marks = bleed_marks(plan)
+    assert [(m.number, m.part) for m in marks if m.number] == [
+        (s.number, s.part) for s in plan.steps
+    ]
+    drawing = circuit_plan(plan_of(car), bleeds=marks)
+    assert len(of_class(drawing, "bk-turn")) == len(marks)
+    assert overlapping(drawing) == []
+    for step in plan.steps:
+        assert f"{1e6 * step.draw_m3:.0f} ml" in read(drawing).get("aria-label", "")
+
+
+def test_a_leg_that_no_screw_empties_is_marked_at_its_far_end() -> None:
+    blank = Part("blank", "old servo pipe", PartKind.STUB, at_m=(0.1, -0.3), ports=(Port("a"),))
+    tee = replace(CAR.part("tee-front"), ports=(*CAR.part("tee-front").ports, Port("spare")))
+    pipe = Line(
+        "old", "old pipe", LineKind.PIPE, (LineEnd("tee-front", "spare"), LineEnd("blank", "a"))
+    )
+    parts = tuple(tee if part.id == "tee-front" else part for part in CAR.parts)
+    car = replace(CAR, parts=(*parts, blank), lines=(*CAR.lines, pipe))
+    marks = bleed_marks(bleed_plan(car))
+    assert [mark.part for mark in marks if not mark.number] == ["blank"]
+    plan = plan_of(car)
+    drawing = circuit_plan(plan, bleeds=marks)
+    words = [said for said, _ in word_boxes(drawing)]
+    assert "v" in words
+    assert any(said.startswith("vent: ") for said in words)
+    assert "vent it there" in read(drawing).get("aria-label", "")
+    key = [said for _, said in circuit_key(plan, bleeds=marks)]
+    assert key[-2:] == ["turn of a bleed screw", "no screw empties it: vent this end"]
 
 
 # ---------------------------------------------------------------- failures on the plan

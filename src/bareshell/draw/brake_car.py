@@ -155,11 +155,31 @@ WHOLE: Final = PlanFailure("")
 
 @dataclass(frozen=True, slots=True)
 class BleedMark:
-    """One turn at a bleed screw: its number in the order, the part it is on, and what to draw."""
+    """One turn at a bleed screw, or the far end of a leg that no screw empties.
+
+    Parameters
+    ----------
+    number : int
+        Its turn in the order, from 1; 0 for a far end that has to be vented.
+    part : str
+        The part that the screw or the blank is on.
+    words : str
+        What to draw there: ``120 ml``.
+    """
 
     number: int
     part: str
     words: str
+
+    @property
+    def sign(self) -> str:
+        """What stands in its mark: the turn, or a letter for venting."""
+        return str(self.number) if self.number else "v"
+
+    @property
+    def said(self) -> str:
+        """The same in the margin."""
+        return f"{self.number or 'vent'}: {self.words}"
 
 
 @dataclass(frozen=True, slots=True)

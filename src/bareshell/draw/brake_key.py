@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
-from bareshell.draw.brake_car import CarPlan, PlanFailure, style_words
+from collections.abc import Sequence
+
+from bareshell.draw.brake_car import BleedMark, CarPlan, PlanFailure, style_words
 from bareshell.draw.brake_plan import drawn_line, tag
 from bareshell.draw.brake_routes import arrow, wavy
 from bareshell.draw.brake_symbols import octagon
-from bareshell.draw.svg import Svg, decoration, path, rect
+from bareshell.draw.svg import Svg, circle, decoration, path, rect, text
 
 KeyLine = tuple[Svg, str]
 """What stands before the words, and the words."""
 
 
 def circuit_key(
-    plan: CarPlan, failure: PlanFailure | None = None, *, flow: bool = False
+    plan: CarPlan,
+    failure: PlanFailure | None = None,
+    *,
+    flow: bool = False,
+    bleeds: Sequence[BleedMark] = (),
 ) -> tuple[KeyLine, ...]:
     """What the car plan needs explained, and no more.
 
@@ -25,6 +31,8 @@ def circuit_key(
         What it is shown with.
     flow : bool
         Whether arrows are drawn.
+    bleeds : sequence of BleedMark
+        The order of bleeding, when it is drawn.
 
     Examples
     --------
@@ -58,6 +66,12 @@ def circuit_key(
     if failure is not None and failure.without_brake:
         bare = (rect(1, 1, 18, 18, "bk-tyre bk-bare"), rect(1, 1, 18, 18, fill="url(#h-lost)"))
         key.append((_piece(20, 20, *bare), "no brake here"))
+    if any(mark.number for mark in bleeds):
+        turn = (circle(11, 11, 10.5, "bk-turn"), text(11, 16, "1", "t-name t-on-ink", "middle"))
+        key.append((_piece(22, 22, *turn), "turn of a bleed screw"))
+    if any(not mark.number for mark in bleeds):
+        vent = (rect(1, 1, 20, 20, "bk-turn"), text(11, 16, "v", "t-name t-on-ink", "middle"))
+        key.append((_piece(22, 22, *vent), "no screw empties it: vent this end"))
     return tuple(key)
 
 

@@ -101,8 +101,15 @@ def sentence(
     said += [circuit.sentence for circuit in plan.circuits]
     if bleeds:
         titles = {part.id: part.title for part in plan.parts}
-        turns = [f"{mark.number} {titles.get(mark.part, mark.part)}" for mark in bleeds]
-        said.append(f"Order of bleeding: {listed(turns)}.")
+        turns = [
+            f"{mark.number} {titles.get(mark.part, mark.part)}, {mark.words}"
+            for mark in bleeds
+            if mark.number
+        ]
+        said.append(f"Order of bleeding: {'; '.join(turns)}.")
+        ends = [titles.get(mark.part, mark.part) for mark in bleeds if not mark.number]
+        if ends:
+            said.append(f"No screw empties the leg to {listed(ends)}: vent it there.")
     if failure is not None:
         said.append(failure.sentence)
         if failure.without_brake:
@@ -276,25 +283,35 @@ def _screws(stage: Stage, bleeds: Sequence[BleedMark], taken: list[Box]) -> Svg:
     for mark in bleeds:
         if mark.part not in stage.places:
             continue
-        x, y = stage.places[mark.part]
-        width, height = stage.signs[mark.part].size
-        reach_x, reach_y = width / 2 + 13, height / 2 + 13
-        inward = math.copysign(reach_x, stage.width / 2 - x)
-        spots = (
-            (x + inward, y),
-            (x, y - reach_y),
-            (x, y + reach_y),
-            (x - inward, y),
-            (x + inward, y - reach_y),
-            (x + inward, y + reach_y),
-        )
-        at = min(spots, key=lambda spot: sum(around(spot, 11).meets(box) for box in taken))
+        at = _beside(stage, mark.part, taken)
         taken.append(around(at, 11))
-        sign = joined(
-            circle(0, 0, 10.5, "bk-turn"), text(0, 5, str(mark.number), "t-name t-on-ink", "middle")
-        )
+        shape = circle(0, 0, 10.5, "bk-turn") if mark.number else rect(-10, -10, 20, 20, "bk-turn")
+        sign = joined(shape, text(0, 5, mark.sign, "t-name t-on-ink", "middle"))
         drawn.append(moved(at, sign))
     return joined(*drawn)
+
+
+def _beside(stage: Stage, part: str, taken: Sequence[Box]) -> Point:
+    """A spot about a sign that covers least of what stands there, the nearest of such."""
+    x, y = stage.places[part]
+    width, height = stage.signs[part].size
+    inward = math.copysign(1.0, stage.width / 2 - x)
+
+    def burden(spot: tuple[float, float, float]) -> float:
+        box = around((spot[0], spot[1]), 11)
+        return 100.0 * sum(box.meets(other) for other in taken) + spot[2]
+
+    spots = [
+        (
+            x + inward * math.cos(turn) * (width / 2 + out),
+            y + math.sin(turn) * (height / 2 + out),
+            out + abs(turn),
+        )
+        for out in (13.0, 22.0, 34.0)
+        for turn in (math.radians(15.0 * step) for step in range(-12, 12))
+    ]
+    best = min(spots, key=burden)
+    return best[0], best[1]
 
 
 # ---------------------------------------------------------------- foot

@@ -71,9 +71,7 @@ def _words_of(
         words.append(Words(failure.elements[part.id], "t-ox", part.id))
     words += [Words(note, "t-soft", part.id) for note in part.notes]
     words += [
-        Words(f"{mark.number}: {mark.words}", "", part.id)
-        for mark in bleeds
-        if mark.part == part.id and mark.words
+        Words(mark.said, "", part.id) for mark in bleeds if mark.part == part.id and mark.words
     ]
     return words
 

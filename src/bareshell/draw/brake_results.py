@@ -9,11 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
+from bareshell.brakes.bleed_plan import BleedPlan
 from bareshell.brakes.pipe_sheet import PipeSheet, SheetPipe
 from bareshell.brakes.yardstick import Slow, Subject, Yardstick
 from bareshell.calc.loads import ideal_rear_share
 from bareshell.calc.stopping import GRAVITY_M_S2
 from bareshell.draw.brake_balance import Distribution
+from bareshell.draw.brake_car import BleedMark
 from bareshell.draw.brake_chart import Curve
 from bareshell.draw.brake_pedal import Asked, Level, Panel, PedalCurve
 from bareshell.draw.brake_pipes import DrawnBend, DrawnEnd, DrawnPipe
@@ -134,7 +136,41 @@ def pedal_plate(
     return PedalCurve(tuple(panels), most, knees, result)
 
 
-# ---------------------------------------------------------------- pipes
+# ---------------------------------------------------------------- bleeding and pipes
+
+
+def bleed_marks(plan: BleedPlan) -> tuple[BleedMark, ...]:
+    """The turns of the bleed plan, and the far ends to vent, for the car plan.
+
+    Parameters
+    ----------
+    plan : BleedPlan
+        In its order.
+
+    Examples
+    --------
+    >>> from bareshell.brakes.bleed_plan import bleed_plan
+    >>> from bareshell.brakes.examples import small_car
+    >>> marks = bleed_marks(bleed_plan(small_car()))
+    >>> [mark.number for mark in marks], marks[0].part, marks[0].words.split(",")[0][-2:]
+    ([1, 2, 3, 4], 'cylinder-rear-left', 'ml')
+    """
+    turns = [
+        BleedMark(step.number, step.part, _to_draw(step.draw_m3, step.strokes))
+        for step in plan.steps
+    ]
+    ends = [
+        BleedMark(0, part, _to_draw(leg.draw_m3, None))
+        for leg in plan.dead_legs
+        if not leg.vented
+        for part in leg.vent_at
+    ]
+    return (*turns, *ends)
+
+
+def _to_draw(draw_m3: float, strokes: int | None) -> str:
+    drawn = f"{figure(draw_m3 * 1e6)} ml"
+    return drawn if strokes is None else f"{drawn}, {strokes} strokes"
 
 
 def pipes_plate(
