@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import threading
 from collections import OrderedDict
-from collections.abc import Callable, Hashable
+from collections.abc import Callable, Hashable, Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import Final, TypeVar, cast
@@ -19,12 +19,15 @@ from bareshell.app.door import Door
 from bareshell.brakes.yardstick import Yardstick
 from bareshell.brakes.yardsticks import YARDSTICKS
 from bareshell.model import Build
-from bareshell.model.brake import BrakeSystem, Role
+from bareshell.model.brake import BrakeReading, BrakeSystem, Role
 from bareshell.units.show import IMPERIAL, METRIC, Preference
 from bareshell.whole.brake_check import Asked, BrakeCheck, Head, brake_check
 from bareshell.whole.brake_circuit import CircuitView, ThingView, circuit_view, thing_view
 from bareshell.whole.brake_compare import CompareView, compare_view
+from bareshell.whole.brake_others import others_of
+from bareshell.whole.brake_park import ParkAsked, ParkView, park_view
 from bareshell.whole.brake_parts import SystemName
+from bareshell.whole.brake_workshop import BleedView, JointsView, bleed_view, joints_view
 
 T = TypeVar("T")
 
@@ -107,10 +110,16 @@ def check(door: Door, system_id: str = "", asked: Asked = Asked()) -> BrakeCheck
     return kept(
         door,
         ("check", system_id, asked),
-        lambda build: brake_check(
+        lambda build: _checked(
             system_of(build, system_id), head_of(build, door.now()), asked, picked(build)
         ),
     )
+
+
+def _checked(
+    system: BrakeSystem, head: Head, asked: Asked, yardsticks: tuple[Yardstick, ...] | None
+) -> BrakeCheck:
+    return brake_check(system, head, asked, yardsticks, others_of(system))
 
 
 def check_file(
@@ -127,7 +136,7 @@ def check_file(
         When there is no such file, or it cannot be read.
     """
     system = open_brake_file(path).system
-    return brake_check(system, file_head(system, made_at), asked, yardsticks)
+    return _checked(system, file_head(system, made_at), asked, yardsticks)
 
 
 def circuit(door: Door, system_id: str = "") -> CircuitView:
@@ -209,3 +218,82 @@ def comparison_of_files(path: Path, other: Path, made_at: datetime) -> CompareVi
     """
     system, beside = open_brake_file(path).system, open_brake_file(other).system
     return compare_view(system, beside, file_head(system, made_at), {})
+
+
+def readings_of(build: Build, system: BrakeSystem) -> tuple[BrakeReading, ...]:
+    """Return what was read off these brakes, newest first.
+
+    A reading that names none was read off those that are on the car.
+    """
+    mine = [
+        one
+        for one in build.brake_readings.values()
+        if one.system == system.id or (not one.system and system.role is Role.AS_BUILT)
+    ]
+    return tuple(sorted(mine, key=lambda one: one.at, reverse=True))
+
+
+def park(
+    door: Door,
+    system_id: str = "",
+    asked: ParkAsked = ParkAsked(),  # noqa: B008
+) -> ParkView:
+    """Work out what the parking brake holds.
+
+    Raises
+    ------
+    NotFound
+        When the build describes no brakes.
+    """
+    build = door.build()
+    system = system_of(build, system_id)
+    return kept(
+        door,
+        ("park", system.id, asked),
+        lambda _: park_view(
+            system, head_of(build, door.now()), asked, picked(build), readings_of(build, system)
+        ),
+    )
+
+
+def joints(door: Door, system_id: str = "") -> JointsView:
+    """List every joint, pipe and hose, and what to cut and buy.
+
+    Raises
+    ------
+    NotFound
+        When the build describes no brakes.
+    """
+    return kept(
+        door,
+        ("joints", system_id),
+        lambda build: joints_view(system_of(build, system_id), head_of(build, door.now())),
+    )
+
+
+def bleed(door: Door, system_id: str = "", vented: Sequence[str] = ()) -> BleedView:
+    """Plan the bleeding.
+
+    Parameters
+    ----------
+    door : Door
+        The build.
+    system_id : str
+        Which brakes; empty for those on the car.
+    vented : sequence of str
+        Blanks whose leg was vented at its far end.
+
+    Raises
+    ------
+    NotFound
+        When the build describes no brakes.
+    """
+    build = door.build()
+    system = system_of(build, system_id)
+    return kept(
+        door,
+        ("bleed", system.id, tuple(sorted(vented))),
+        lambda _: bleed_view(
+            system, head_of(build, door.now()), readings_of(build, system), vented
+        ),
+    )

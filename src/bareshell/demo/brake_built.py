@@ -101,9 +101,10 @@ cylinder-rear-left | bore_m | 19.05 mm, marked on the part
 cylinder-rear-right | bore_m | 19.05 mm, marked on the part
 fluid | age_years | 0 years measured
 reservoir | volume_m3 | 120 ml (100 to 140)
-parking | lever_ratio | 6.4 measured
-parking | linkage_ratio | 1.6 (1.5 to 1.7) measured
-parking | drum_lever_ratio | 4.2 (4 to 4.4) measured
+parking | lever_ratio | 5.2 measured
+parking | linkage_ratio | 1 (0.95 to 1.05) measured
+parking | linkage_efficiency | 0.65 (0.5 to 0.8)
+parking | drum_lever_ratio | 3.4 (3.3 to 3.5) measured
 parking | cable_length_m | 1450 mm measured
 parking | cable_arm_m | 42 mm measured
 parking | click_angle_rad | 3.2 deg (3 to 3.5)
