@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
@@ -20,6 +21,8 @@ HAND_N: Final = 400.0
 """Pull of the hand at which two parking brakes are compared. [N]"""
 
 NOT_REACHED: Final = "not reached"
+NOT_ALONE: Final = "not by itself"
+NO_DEPARTURE: Final = "what differs without a departure"
 _NO_CHANGE: Final = 1e-9
 
 
@@ -96,6 +99,7 @@ def compare_view(
 
 def _row(each: Difference, departures: Mapping[str, str], preference: Preference) -> CompareRow:
     built, standard, together = known(each.built), known(each.standard), known(each.together)
+    because = [_because(one, departures, each.quantity, preference) for one in each.because]
     moved = together is not None and abs(together) > _NO_CHANGE
     return CompareRow(
         key=each.key,
@@ -116,29 +120,38 @@ def said(quantity: str, figure: float | None, preference: Preference = METRIC) -
 
     Examples
     --------
-    >>> said("force", 311.606), said("length", 0.0696), said("share_of_g", None)
-    ('312 N', '70 mm', 'not reached')
+    >>> said("force", 311.606), said("length", 0.0696), said("share_of_g", 0.7711)
+    ('312 N', '70 mm', '0.77 g')
+    >>> said("share", 0.649), said("share_of_g", None)
+    ('65 %', 'not reached')
     """
     if figure is None:
         return NOT_REACHED
     if quantity == "length" and preference.length == "mm":
         return f"{figure * 1000:.0f} mm"
-    if quantity == "force":
-        figure = round(figure)
-    return show_quantity(quantity, figure, preference)
+    if quantity == "share":
+        return f"{figure * 100:.0f} %"
+    if quantity == "share_of_g":
+        return f"{figure:.2f} g"
+    return show_quantity(quantity, round(figure) if quantity == "force" else figure, preference)
 
 
 def _because(
     one: Because, departures: Mapping[str, str], quantity: str, preference: Preference
 ) -> BecauseView:
-    title = departures.get(one.departure, one.words) if one.departure else one.words
+    title = departures.get(one.departure, one.words) if one.departure else NO_DEPARTURE
     change = known(one.change)
-    alone = _signed(quantity, change, preference) if change is not None else "not by itself"
+    alone = _signed(quantity, change, preference) if change is not None else NOT_ALONE
     return BecauseView(one.departure, title, change, alone)
 
 
 def _signed(quantity: str, figure: float | None, preference: Preference) -> str:
+    """Say a change; nothing when nobody would see it."""
     if figure is None:
         return ""
     shown = said(quantity, abs(figure), preference)
+    if quantity == "share":
+        shown = shown.replace(" %", " points")
+    if not re.search(r"[1-9]", shown):
+        return ""
     return f"{'+' if figure > 0 else '-'}{shown}"

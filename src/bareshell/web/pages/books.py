@@ -7,6 +7,7 @@ from fastapi import APIRouter
 from bareshell.web.pages import (
     brakes,
     brakes_circuit,
+    brakes_workshop,
     car,
     car_departures,
     car_sessions,
@@ -23,14 +24,17 @@ from bareshell.web.pages import (
     shelf_away,
     shelf_fit,
     shelf_holdings,
+    shelf_invoice,
     shelf_kits,
     shelf_labels,
     shelf_needs,
+    shelf_ordering,
     shelf_orders,
 )
 
 ROUTERS: tuple[APIRouter, ...] = (
     brakes.router,
+    brakes_workshop.router,
     brakes_circuit.router,
     proofs.router,
     proofs_one.router,
@@ -38,6 +42,8 @@ ROUTERS: tuple[APIRouter, ...] = (
     evidence.router,
     shelf.router,
     shelf_fit.router,
+    shelf_invoice.router,
+    shelf_ordering.router,
     shelf_labels.router,
     shelf_away.router,
     shelf_kits.router,

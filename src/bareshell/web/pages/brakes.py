@@ -35,6 +35,10 @@ router = PageRouter()
 
 SUBPAGES: tuple[tuple[str, str], ...] = (
     ("/brakes", "Check"),
+    ("/brakes/compare", "Compare"),
+    ("/brakes/park", "Parking"),
+    ("/brakes/bleed", "Bleeding"),
+    ("/brakes/joints", "Joints"),
     ("/brakes/circuit", "Circuit"),
     ("/brakes/yardsticks", "Yardsticks"),
 )
@@ -93,26 +97,25 @@ def asked_in(request: Request) -> Asked:
     BadInput
         Naming what cannot be.
     """
-    params = request.query_params
-    load = params.get("load", Asked().load)
+    params, usual = request.query_params, Asked()
     return Asked(
-        pedal_force_n=_figure(params.get("force", ""), "force of the foot", Asked().pedal_force_n),
-        load=_load(load),
-        friction_of_road=_figure(
-            params.get("road", ""), "adhesion of the road", Asked().friction_of_road
-        ),
-        failure=params.get("with", ""),
+        figure_in(params.get("force", ""), "force of the foot", usual.pedal_force_n),
+        load_in(params.get("load", usual.load)),
+        figure_in(params.get("road", ""), "adhesion of the road", usual.friction_of_road),
+        params.get("with", ""),
     )
 
 
-def _load(said: str) -> Load:
+def load_in(said: str) -> Load:
+    """Read a load from an address."""
     for one in LOADS:
         if said == one:
             return one
     raise BadInput("load", f"'{said}' is none", f"say {' or '.join(LOADS)}")
 
 
-def _figure(said: str, what: str, otherwise: float) -> float:
+def figure_in(said: str, what: str, otherwise: float) -> float:
+    """Read a figure from an address; one that is not said is the usual."""
     if not said.strip():
         return otherwise
     from bareshell.units import read_figure
@@ -288,7 +291,7 @@ def _adhesion(door: Door, system: BrakeSystem, check: BrakeCheck) -> Svg | None:
     standard = with_role(build, Role.STANDARD)
     other = None
     if standard is not None and standard.id != system.id:
-        wanted = Asked(check.pedal_force_n, _load(check.load), check.friction_of_road)
+        wanted = Asked(check.pedal_force_n, load_in(check.load), check.friction_of_road)
         other = brakes_reading.check(door, standard.id, wanted).whole_curve
     picked = brakes_reading.picked(build) or ()
     return adhesion_used(plates.adhesion_plate(check.curve, other, picked, _first(check)))
