@@ -22,6 +22,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "jobs": ("jobs", "The jobs and how they stand; start, finish, leave out."),
     "shelf": ("shelf", "Parts and fixings: what jobs want, what is here, what is coming."),
     "proofs": ("proofs", "Proofs owed and held, temps on the car, the ladder of gates."),
+    "brakes": ("brakes", "The brakes: push, failures, heat, parking, pipes, bleeding, trust."),
     "car": ("car", "The car, how it stands, the garage and its sessions."),
     "log": ("log", "The record in people's words, newest first."),
     "undo": ("log", "Take an entry of the record back."),
