@@ -109,7 +109,7 @@ def _row(each: Difference, departures: Mapping[str, str], preference: Preference
         standard=standard,
         built_said=said(each.quantity, built, preference),
         standard_said=said(each.quantity, standard, preference),
-        because=tuple(_because(one, departures, each.quantity, preference) for one in each.because),
+        because=tuple(one for one in because if one.said),
         together=together,
         together_said=_signed(each.quantity, together, preference) if moved else "",
     )
