@@ -88,7 +88,7 @@ def park_text(found: ParkView) -> Iterator[str]:
         needs = "" if side.hand_force_n is None else f", which takes {side.hand_force_n:.0f} N"
         word = "holds" if side.holds else "does not hold"
         yield (
-            f"  nose {side.direction}: {side.slope:.0%} at most, by its {side.limited_by}; "
+            f"  {side.direction}: {side.slope:.0%} at most, by its {side.limited_by}; "
             f"{word} {found.slope_asked:.0%}{needs}"
         )
     if found.clicks is not None:
@@ -216,7 +216,7 @@ def cut_list_text(found: JointsView) -> Iterator[str]:
     for hose in cuts.hoses:
         yield f"  hose: {hose.title}, {_mm(hose.length_m)}, {' / '.join(hose.ends)}"
     yield heading("To make and to have on the bench")
-    yield from (f"  {one.count} x {one.words}" for one in cuts.fastenings)
+    yield from (f"  {one.count} x {one.what}: {one.words}" for one in cuts.fastenings)
     yield heading("Pipe to buy, waste included")
     for stock in cuts.stock:
         size = _mm(stock.outside_diameter_m, decimals=2)

@@ -16,6 +16,7 @@ from bareshell.cli.brakes_asked import (
     road_option,
     system_option,
 )
+from bareshell.cli.commands.brakes_workshop import COMMANDS
 from bareshell.cli.common import build_option, json_option, show
 
 if TYPE_CHECKING:
@@ -114,6 +115,10 @@ def compare(
         click.echo("There are no other brakes to put beside these: describe the standard ones.")
         return
     show(found, as_json=as_json, text=lambda: compare_text(found))
+
+
+for _command in COMMANDS:
+    brakes_command.add_command(_command)
 
 
 def _asked(force: str, load: str, road: float, failure: str) -> Asked:
