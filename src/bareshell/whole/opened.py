@@ -8,9 +8,10 @@ from datetime import datetime, timedelta
 
 from bareshell.model import Build
 from bareshell.model.job import Caution
-from bareshell.model.part import OrderLine, OrderRecord
+from bareshell.model.part import Need, OrderLine, OrderRecord
 from bareshell.model.proof import Limit, Proof, ProofKind, ProofState
 from bareshell.model.standing import gate_standings, proof_standings
+from bareshell.parts import FitLine, check_fit
 from bareshell.trade import cautions as known
 from bareshell.whole.proofs_overview import GateView, ProofsOverview, ProofView, TempView
 from bareshell.whole.spec_words import unknown_fields
@@ -97,6 +98,7 @@ class OrderPage:
     job: NamedState | None
     unknown: tuple[str, ...]
     version: int | None = None
+    against: tuple[FitLine, ...] = ()
 
 
 def proof_page(build: Build, overview: ProofsOverview, proof_id: str) -> ProofPage:
@@ -209,7 +211,15 @@ def order_page(build: Build, now: datetime, overdue_days: int, order_id: str) ->
         job=jobs[0] if jobs else None,
         unknown=unknown_fields(line.spec),
         version=build.versions.get(f"order:{order_id}"),
+        against=_against(need, line),
     )
+
+
+def _against(need: Need | None, line: OrderLine) -> tuple[FitLine, ...]:
+    """What was ordered against what is wanted, where the two do not agree."""
+    if need is None or line.spec.kind == "plain":
+        return ()
+    return tuple(one for one in check_fit(need.spec, line.spec).lines if one.state == "differs")
 
 
 def _order_word(record: OrderRecord, overdue_days: int) -> str:

@@ -73,7 +73,7 @@ def places_of(request: Request) -> tuple[str, ...]:
     return tuple(dict.fromkeys(one.where for one in shelf.holdings if one.where))
 
 
-def _own_row(sent: SentForm, what: str) -> SentForm:
+def own_row(sent: SentForm, what: str) -> SentForm:
     """A form that serves many rows writes an entry for each row it is pressed on."""
     return replace(sent, entry=id_for(sent.entry, what))
 
@@ -83,7 +83,7 @@ def is_here(request: Request, need_id: str, sent: Sent) -> Response:
     """Write down that it was found."""
     return answered(
         request,
-        _own_row(sent, f"here:{need_id}"),
+        own_row(sent, f"here:{need_id}"),
         lambda pen: parts_desk.need_here(door_of(request), need_id, sent.fields, pen),
         path_of("need", need_id),
         lambda form: _show(request, need_id, form, Form()),
@@ -95,7 +95,7 @@ def is_not_here(request: Request, need_id: str, sent: Sent) -> Response:
     """Write down that it was looked for and is not here."""
     return answered(
         request,
-        _own_row(sent, f"not-here:{need_id}"),
+        own_row(sent, f"not-here:{need_id}"),
         lambda pen: parts_desk.need_not_here(door_of(request), need_id, sent.fields, pen),
         path_of("need", need_id),
         lambda form: _show(request, need_id, Form(), form),

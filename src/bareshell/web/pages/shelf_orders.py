@@ -8,14 +8,14 @@ from datetime import datetime, tzinfo
 from starlette.requests import Request
 from starlette.responses import Response
 
-from bareshell.app import opening, parts_desk, reading
+from bareshell.app import opening, ordering, parts_desk, reading
 from bareshell.app.goods_in import OUTCOMES
 from bareshell.app.reading import RecordLine
 from bareshell.model.part import SourceClass
 from bareshell.web.desk import blank_of, door_of, zone_for
 from bareshell.web.forms import Form, Sent, answered, pairs
 from bareshell.web.links import path_of
-from bareshell.web.pages.shelf_needs import places_of
+from bareshell.web.pages.shelf_needs import own_row, places_of
 from bareshell.web.pages.shelf_specs import SpecShown, asks_for_fields, spec_shown
 from bareshell.web.twin import PageRouter, page
 from bareshell.whole.opened import OrderPage
@@ -42,6 +42,9 @@ class OrderShown:
     came: Form
     later: Form
     back: Form
+    wrong: Form
+    paid: Form
+    steps: tuple[tuple[str, str, str], ...]
     outcomes: tuple[tuple[str, str, str], ...]
     places: tuple[str, ...]
     history: tuple[RecordLine, ...]
@@ -80,6 +83,9 @@ def _show(request: Request, order_id: str, sent: dict[str, Form]) -> Response:
         came=sent.get("came", Form()).on(found.version),
         later=sent.get("later", Form()).on(found.version),
         back=sent.get("back", Form()).on(found.version),
+        wrong=sent.get("wrong", Form()).on(found.version),
+        paid=sent.get("paid", Form()).on(found.version),
+        steps=tuple((key, field, words) for key, (field, words) in ordering.STEPS.items()),
         outcomes=tuple((str(one), "", words) for one, words in OUTCOMES.items()),
         places=places_of(request),
         history=opening.history(door, f"order:{order_id}"),
@@ -122,6 +128,42 @@ def cancel(request: Request, order_id: str, sent: Sent) -> Response:
         lambda pen: parts_desk.cancel_order(door_of(request), order_id, sent.fields, pen),
         path_of("order", order_id),
         lambda form: _show(request, order_id, {"later": form}),
+    )
+
+
+@router.post("/orders/{order_id}/exchange/{step}", response_model=None)
+def exchange_step(request: Request, order_id: str, step: str, sent: Sent) -> Response:
+    """Write down that something was done before the old unit goes back."""
+    return answered(
+        request,
+        own_row(sent, f"{step}:{order_id}"),
+        lambda pen: ordering.exchange_step(door_of(request), order_id, step, sent.fields, pen),
+        path_of("order", order_id),
+        lambda form: _show(request, order_id, {"back": form}),
+    )
+
+
+@router.post("/orders/{order_id}/sent-back", response_model=None)
+def sent_back(request: Request, order_id: str, sent: Sent) -> Response:
+    """Write down that what came wrong went back."""
+    return answered(
+        request,
+        sent,
+        lambda pen: ordering.sent_back(door_of(request), order_id, sent.fields, pen),
+        path_of("order", order_id),
+        lambda form: _show(request, order_id, {"wrong": form}),
+    )
+
+
+@router.post("/orders/{order_id}/paid", response_model=None)
+def paid(request: Request, order_id: str, sent: Sent) -> Response:
+    """Write down that it was paid."""
+    return answered(
+        request,
+        sent,
+        lambda pen: ordering.paid(door_of(request), order_id, sent.fields, pen),
+        path_of("order", order_id),
+        lambda form: _show(request, order_id, {"paid": form}),
     )
 
 

@@ -1,0 +1,234 @@
+"""What it costs: spent, committed, still to come with its spread, against a budget.
+
+Amounts are kept in the currency they were written in and never turned into another. Tax is the tax
+that somebody wrote down as being within a price; where nobody did it is not known, not nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+
+from bareshell.model import Build
+from bareshell.model.part import Money, NeedState, OrderRecord
+from bareshell.model.standing import need_standings
+
+__all__ = ["Costs", "CurrencyCosts", "SystemCosts", "costs"]
+
+NOTHING = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class SystemCosts:
+    """What one system costs, in one currency."""
+
+    system: str
+    spent: Decimal
+    committed: Decimal
+    low: Decimal
+    high: Decimal
+    unguessed: int
+
+
+@dataclass(frozen=True, slots=True)
+class CurrencyCosts:
+    """Everything in one currency.
+
+    Parameters
+    ----------
+    spent, committed : Decimal
+        Paid, and ordered but not paid.
+    low, high : Decimal
+        What is not ordered yet may cost.
+    carriage : Decimal
+        Of it, carriage.
+    tax : Decimal
+        Of it, tax that somebody wrote down.
+    tax_unknown : int
+        Lines of which nobody wrote the tax down.
+    deposits : Decimal
+        Deposits that come back with the old units.
+    wrong : Decimal
+        Of it, paid for what came wrong and has not been replaced or sent back.
+    budget : Decimal or None
+        What it may cost in all.
+    left_low, left_high : Decimal or None
+        What would be left of the budget, at the high and at the low end of what is to come.
+    """
+
+    currency: str
+    spent: Decimal
+    committed: Decimal
+    low: Decimal
+    high: Decimal
+    carriage: Decimal
+    tax: Decimal
+    tax_unknown: int
+    deposits: Decimal
+    wrong: Decimal
+    budget: Decimal | None
+    left_low: Decimal | None
+    left_high: Decimal | None
+    systems: tuple[SystemCosts, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Costs:
+    """What it costs, currency by currency.
+
+    Parameters
+    ----------
+    unpriced : int
+        Orders of which nobody wrote the price down.
+    unguessed : int
+        Needs not ordered of which nobody guessed the cost.
+    """
+
+    made_at: datetime
+    seq: int
+    car: str
+    invented: bool
+    currency: str
+    currencies: tuple[CurrencyCosts, ...]
+    unpriced: int
+    unguessed: int
+
+
+@dataclass
+class _Sum:
+    """What is added up for one system in one currency."""
+
+    spent: Decimal = NOTHING
+    committed: Decimal = NOTHING
+    low: Decimal = NOTHING
+    high: Decimal = NOTHING
+    unguessed: int = 0
+
+
+def costs(build: Build, now: datetime) -> Costs:
+    """Add up what the record says it costs.
+
+    Parameters
+    ----------
+    build : Build
+        The build.
+    now : datetime
+        Aware.
+    """
+    currency = build.car.currency if build.car else "GBP"
+    live = [r for r in build.orders.values() if not r.cancelled or r.deliveries or r.line.paid_on]
+    sums: dict[tuple[str, str], _Sum] = {}
+    for record in live:
+        for money in _of_line(record):
+            one = sums.setdefault((money.currency, _system(build, record.line.need)), _Sum())
+            if record.line.paid_on is not None:
+                one.spent += money.amount
+            else:
+                one.committed += money.amount
+    unguessed = _to_come(build, sums, currency)
+    found = {key[0] for key in sums} | {currency}
+    if build.car and build.car.budget:
+        found.add(build.car.budget.currency)
+    return Costs(
+        now,
+        build.seq,
+        build.car.name if build.car else "",
+        bool(build.car and build.car.invented),
+        currency,
+        tuple(
+            _one(build, each, sums, live)
+            for each in sorted(found, key=lambda one: (one != currency, one))
+        ),
+        sum(1 for r in live if r.line.price is None and not r.cancelled),
+        unguessed,
+    )
+
+
+def _of_line(record: OrderRecord) -> Iterable[Money]:
+    return (money for money in (record.line.price, record.line.carriage) if money is not None)
+
+
+def _system(build: Build, need_id: str | None) -> str:
+    need = build.needs.get(need_id or "")
+    job = build.jobs.get(need.job) if need else None
+    return job.job.system if job else "for no job"
+
+
+def _to_come(build: Build, sums: dict[tuple[str, str], _Sum], currency: str) -> int:
+    """Add what is not ordered yet; return how many needs nobody guessed the cost of."""
+    unguessed = 0
+    for key, standing in need_standings(build).items():
+        need = build.needs[key]
+        job = build.jobs.get(need.job)
+        missing = need.quantity - standing.here - standing.coming
+        if job is None or not job.state.is_open or missing <= 0:
+            continue
+        if standing.state in (NeedState.HERE, NeedState.USED, NeedState.NOT_KNOWN):
+            continue  # what nobody looked for may lie in a box
+        system = _system(build, key)
+        if need.guess is None:
+            unguessed += 1
+            sums.setdefault((currency, system), _Sum()).unguessed += 1
+            continue
+        share = Decimal(missing) / Decimal(need.quantity)
+        one = sums.setdefault((need.guess.low.currency, system), _Sum())
+        one.low += _pence(need.guess.low.amount * share)
+        one.high += _pence(need.guess.high.amount * share)
+    return unguessed
+
+
+def _pence(amount: Decimal) -> Decimal:
+    return amount.quantize(Decimal("0.01"))
+
+
+def _one(
+    build: Build,
+    currency: str,
+    sums: dict[tuple[str, str], _Sum],
+    live: list[OrderRecord],
+) -> CurrencyCosts:
+    mine = {system: one for (name, system), one in sums.items() if name == currency}
+    spent = sum((one.spent for one in mine.values()), NOTHING)
+    committed = sum((one.committed for one in mine.values()), NOTHING)
+    low = sum((one.low for one in mine.values()), NOTHING)
+    high = sum((one.high for one in mine.values()), NOTHING)
+    budget = build.car.budget if build.car else None
+    limit = budget.amount if budget and budget.currency == currency else None
+    priced = [r for r in live if r.line.price and r.line.price.currency == currency]
+    taxes = [r.line.tax for r in priced if r.line.tax and r.line.tax.currency == currency]
+    return CurrencyCosts(
+        currency,
+        spent,
+        committed,
+        low,
+        high,
+        _total(r.line.carriage for r in live if _is_in(r.line.carriage, currency)),
+        _total(taxes),
+        len(priced) - len(taxes),
+        _total(_deposit(r) for r in live if _is_in(_deposit(r), currency)),
+        _total(r.line.price for r in priced if r.gone_wrong and r.line.sent_back_on is None),
+        limit,
+        limit - spent - committed - high if limit is not None else None,
+        limit - spent - committed - low if limit is not None else None,
+        tuple(
+            SystemCosts(system, one.spent, one.committed, one.low, one.high, one.unguessed)
+            for system, one in sorted(
+                mine.items(), key=lambda pair: -(pair[1].spent + pair[1].committed + pair[1].high)
+            )
+        ),
+    )
+
+
+def _is_in(money: Money | None, currency: str) -> bool:
+    return money is not None and money.currency == currency
+
+
+def _total(amounts: Iterable[Money | None]) -> Decimal:
+    return sum((money.amount for money in amounts if money is not None), NOTHING)
+
+
+def _deposit(record: OrderRecord) -> Money | None:
+    exchange = record.line.exchange
+    return exchange.deposit if exchange and exchange.returned_on is None else None
