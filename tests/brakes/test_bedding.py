@@ -106,9 +106,10 @@ def test_harder_advice_gets_hotter_and_a_rest_cools() -> None:
         for one in ("thirty stops", "two rounds")
     )
     assert thirty.metal_c[FRONT] != two.metal_c[FRONT]
-    starts = [at for words, at in two.history.begins if words == "standing"]
-    after_first_rest = two.history.at(FRONT).metal_c[starts[0] : starts[0] + 40]
-    assert after_first_rest[-1] < after_first_rest[0]
+    begins = two.history.begins
+    place = next(i for i, (words, _) in enumerate(begins) if words == "standing")
+    metal = two.history.at(FRONT).metal_c[begins[place][1] : begins[place + 1][1] + 1]
+    assert (np.diff(metal) < 0.0).all()
     assert any("smokes" in caution for caution in bedding.CAUTIONS)
 
 
