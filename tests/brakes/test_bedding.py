@@ -32,6 +32,7 @@ from bareshell.calc.values import Value
 from bareshell.errors import BadInput, NotFound
 from bareshell.model.brake import Wheel
 from bareshell.sources import SOURCES
+from bareshell.trade.data.gates import GATES
 from tests.brakes.heat_cars import car
 
 MPH, FOOT, KMH = 0.44704, 0.3048, 1 / 3.6
@@ -240,6 +241,11 @@ def test_the_order_of_commissioning() -> None:
         assert order.index(before) < order.index(after)
     assert len(set(order)) == len(order)
     assert all(not step.source_id or step.source_id in SOURCES for step in COMMISSIONING)
+
+
+def test_the_gates_named_are_gates_there_are() -> None:
+    titles = {gate.title.lower() for gate in GATES}
+    assert {step.gate for step in COMMISSIONING if step.gate} <= titles
 
 
 def test_bench_bleeding_as_the_manuals_have_it() -> None:

@@ -16,6 +16,7 @@ from bareshell.brakes.fluid_state import (
     PUBLISHED_POINTS,
     FluidState,
     age_years,
+    boiling_at,
     boiling_curve,
     fluid_part,
     fluid_state,
@@ -85,6 +86,24 @@ def test_half_the_cars_of_a_sample_held_three_per_cent() -> None:
         water = fluid_state(fluid("DOT 3", age_years=years)).water
         assert water is not None
         assert water.low < 0.03 <= water.high
+
+
+@pytest.mark.parametrize(
+    ("years", "low", "high"),
+    [  # all read second-hand, and contradicting one another
+        (1.0, 0.02, 0.03),  # 2 to 3 % a year; 2 % after one
+        (1.5, 0.03, 0.03),
+        (2.0, 0.03, 0.04),  # 3 to 4 % in two
+        (5.0, 0.07, 0.08),  # 7 to 8 % after several
+        (8.0, 0.026, 0.026),  # the mean of a random sample, of a mean age of eight
+    ],
+)
+def test_the_span_of_water_holds_what_has_been_published(
+    years: float, low: float, high: float
+) -> None:
+    water = fluid_state(fluid("DOT 3", age_years=years)).water
+    assert water is not None
+    assert water.low - 1e-12 <= low <= high <= water.high + 1e-12
 
 
 # ------------------------------------------------------------------------ age
@@ -187,6 +206,16 @@ def test_margins_of_samples_come_as_arrays() -> None:
         alone = margin_to(fluid_state(fluid("DOT 4"), water_share=float(each)), 150.0)
         assert alone is not None
         assert low[i] == pytest.approx(alone.low_k)
+
+
+def test_a_sample_may_stand_anywhere_in_the_span() -> None:
+    state = fluid_state(fluid("DOT 4", age_years=2.0))
+    places = np.array([0.0, 0.5, 1.0])
+    found = np.asarray(boiling_at(state, places))
+    assert found[[0, 2]] == pytest.approx(boiling(state))
+    assert found[1] == pytest.approx(sum(boiling(state)) / 2)
+    with pytest.raises(BadInput, match="boiling point"):
+        boiling_at(fluid_state(fluid("mineral")), 0.5)
 
 
 def test_the_cautions_name_the_harm_first() -> None:
