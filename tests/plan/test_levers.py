@@ -170,6 +170,7 @@ def test_a_part_that_alone_holds_the_road_gains_its_week_and_one_that_does_not_n
     assert effect.gain_days == pytest.approx(7.0)
     assert (effect.standard_error_days, effect.p80_gain_days) == (0.0, 7.0)
     assert effect.word == "nearer"
+    assert effect.before_days - effect.after_days == pytest.approx(effect.gain_days)
     nothing = gain(plan, part_sooner(idle))
     assert nothing.word == "no clear effect"
     assert nothing.sentence == "Badges a week earlier: no clear effect."
@@ -218,11 +219,11 @@ def test_the_error_is_the_spread_of_the_pairs_by_the_root_of_their_number() -> N
 def test_good_news_that_makes_the_road_later_is_told_as_it_is() -> None:
     """Graham 1969 (from memory): less to do can end later under a rule."""
     lever = part_sooner(Arrival("x", "tank straps", 5 * DAY))
-    worse = Effect(lever, -0.9, 0.2, -1.0, 400)
+    worse = Effect(lever, -0.9, 0.2, -1.0, 100.0, 100.9, 400)
     assert worse.word == "farther"
     assert worse.sentence.startswith("Tank straps a week earlier: the road 0.9 days farther")
-    assert Effect(lever, -0.9, 0.5, -1.0, 400).word == "no clear effect"
-    assert Effect(lever, 0.2, 0.01, 0.0, 400).word == "no clear effect"  # a few hours
+    assert Effect(lever, -0.9, 0.5, -1.0, 100.0, 100.9, 400).word == "no clear effect"
+    assert Effect(lever, 0.2, 0.01, 0.0, 100.0, 99.8, 400).word == "no clear effect"  # a few hours
 
 
 def test_the_one_that_gains_most_comes_first_whatever_the_threads() -> None:

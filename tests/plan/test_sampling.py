@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from bareshell.plan.lateness import Delay, Share, SourceBelief
+from bareshell.plan.lateness import Delay, Share, SourceBelief, late_by
 from bareshell.plan.problem import Arrival, Luck, Pace, PlanJob, Way
 from bareshell.plan.sampling import as_planned, draw, draw_paces
 from tests.plan.garages import DAY, bare, evenings, garage, job
@@ -203,3 +203,18 @@ def test_what_is_not_sure_still_begins_the_same_and_keeps_its_luck() -> None:
     alone = draw(one, 40, seed=5, samples=10)
     assert (alone.factor[:, 0] == few.factor[:, 1]).all()
     assert (alone.arrives[:, 0] == few.arrives[:, 1]).all()
+
+
+@pytest.mark.parametrize("late", [(3, 7), (1, 30)])
+@pytest.mark.parametrize("share", [0.5, 0.8, 0.9, 0.95])
+def test_so_many_parts_are_here_and_right_by_the_day_that_is_named(
+    late: tuple[float, float], share: float
+) -> None:
+    source = _belief(late=late, wrong=(1, 7), again=12.0)
+    plan = bare(job("a"), arrivals=_of(source, "x"))
+    days = draw(plan, 5, seed=1, samples=40_000).arrives[:, 0] / DAY - 100
+    named = late_by(source, share)
+    assert (days <= named + 1e-3).mean() >= share - 0.01
+    if named > 0:
+        # Parts that come wrong come right in a lump, so many days later.
+        assert (days < named - 1e-3).mean() <= share + 0.01

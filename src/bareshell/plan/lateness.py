@@ -19,7 +19,9 @@ __all__ = [
     "Share",
     "SourceBelief",
     "SourcePrior",
+    "late_by",
     "learned",
+    "prior_of",
 ]
 
 PRIOR_WEIGHT = 6.0
@@ -27,6 +29,12 @@ PRIOR_WEIGHT = 6.0
 
 OWN_WEIGHT = 4.0
 """What the class says of one supplier weighs as many of its own orders (our own choice)."""
+
+FARTHEST_DAYS = 4000.0
+"""Beyond this a delay is no longer told apart. [days]"""
+
+MOST_TIMES = 6
+"""So many times in a row a part may come wrong."""
 
 DELAY_SHAPE = 3.0
 """Weight of what is said of a delay beforehand: as two parts that came late (our own choice)."""
@@ -260,6 +268,52 @@ def _seen(
             weight, mean = lead
             lead = weight + 1, (weight * mean + outcome.lead_days) / (weight + 1)
     return late, delay, wrong, lead
+
+
+def late_by(belief: SourceBelief, share: float) -> float:
+    """Say within how many days of its date all but the rest of such parts are here and right.
+
+    Parameters
+    ----------
+    belief : SourceBelief
+        Of where it comes from.
+    share : float
+        0.9 for nine in ten. [-]
+
+    Returns
+    -------
+    days : float
+        0 when so many are in time. A part that comes wrong takes as long again. [days]
+
+    Examples
+    --------
+    >>> prompt = SourceBelief("a", Share(5, 95), Delay(3, 20), Share(0, 10), 14.0)
+    >>> late_by(prompt, 0.9), round(late_by(prompt, 0.98), 1)
+    (0.0, 7.1)
+    """
+    if _beyond(belief, 0.0) <= 1.0 - share:
+        return 0.0
+    low, high = 0.0, 1.0
+    while _beyond(belief, high) > 1.0 - share and high < FARTHEST_DAYS:
+        low, high = high, 2 * high
+    for _ in range(40):
+        middle = (low + high) / 2
+        low, high = (middle, high) if _beyond(belief, middle) > 1.0 - share else (low, middle)
+    return high
+
+
+def _beyond(belief: SourceBelief, days: float) -> float:
+    """Say which share of such parts is not here and right so many days after its date."""
+    late, wrong, delay = belief.late.mean, belief.wrong, belief.delay
+    left, so_often = 0.0, 1.0
+    for times in range(MOST_TIMES):
+        since = days - times * belief.lead_days
+        slow = 1.0 if since < 0 else late * (1.0 + since / delay.days) ** -delay.shape
+        # The moments of the beta distribution: a source that was wrong once may well be again.
+        once_more = so_often * (wrong.yes + times) / (wrong.yes + wrong.no + times)
+        left += (so_often - once_more) * slow
+        so_often = once_more
+    return left + so_often
 
 
 def prior_of(source_class: str, priors: Mapping[str, SourcePrior]) -> SourcePrior:

@@ -11,7 +11,7 @@ from bareshell.plan.choosing import FIRST_MOVE_SAMPLES, choose_moves
 from bareshell.plan.engine import EngineName
 from bareshell.plan.forecast import Binds, binds
 from bareshell.plan.indices import JobIndex, job_indices
-from bareshell.plan.lever_choice import usual_levers
+from bareshell.plan.lever_choice import MOST_LEVERS, usual_levers
 from bareshell.plan.levers import LEVER_SAMPLES, Effect, measured
 from bareshell.plan.policy import Policy
 from bareshell.plan.problem import PlanProblem
@@ -21,6 +21,10 @@ __all__ = ["Moving", "moving"]
 
 MOST_JOBS = 12
 """So many jobs and parts are listed among what binds, and so many with their indices."""
+
+
+PLAIN_LEVERS, PLAIN_LEVER_SAMPLES = 5, 12
+"""Levers and fates when the twin has to walk: some seconds' worth."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,8 +108,16 @@ def moving(
     forced = choose_moves(made, samples=FIRST_MOVE_SAMPLES).forced
     outcome = made.engine.run(made.policy, seed=seed, samples=samples, forced=forced)
     count = len(outcome.finish)
+    most = MOST_LEVERS
+    if made.engine.name == "plain":
+        # Without a compiler a few are measured, roughly, rather than all after a minute.
+        most, lever_samples = PLAIN_LEVERS, PLAIN_LEVER_SAMPLES
     levers = usual_levers(
-        made.problem, outcome, may_be_left_out=may_be_left_out, may_be_lent=may_be_lent
+        made.problem,
+        outcome,
+        may_be_left_out=may_be_left_out,
+        may_be_lent=may_be_lent,
+        most=most,
     )
     effects = measured(made, levers, samples=lever_samples, forced=forced, threads=threads)
     found = binds(made.problem, outcome.binding, count, MOST_JOBS)

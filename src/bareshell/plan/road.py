@@ -18,6 +18,7 @@ from bareshell.plan.checker import Violation, check
 from bareshell.plan.choosing import FIRST_MOVE_SAMPLES, choose_moves
 from bareshell.plan.engine import EngineName
 from bareshell.plan.forecast import Binds, Forecast, binds, forecast
+from bareshell.plan.lateness import late_by
 from bareshell.plan.policy import Policy
 from bareshell.plan.problem import Arrival, PlanProblem
 from bareshell.plan.ready import Ready, ready
@@ -299,6 +300,8 @@ def _one_order(problem: PlanProblem, arrival: Arrival, wanted: int) -> OrderBy:
 def _allowance(arrival: Arrival) -> int:
     """Add the delay that all but one in ten such parts stay under."""
     tenth = 1.0 - HERE_IN_TIME
+    if arrival.belief is not None:
+        return int(late_by(arrival.belief, HERE_IN_TIME) * DAY_MINUTES + 0.5)
     if arrival.late_share <= tenth:
         return 0
     return int(arrival.late_mean_days * DAY_MINUTES * log(arrival.late_share / tenth) + 0.5)

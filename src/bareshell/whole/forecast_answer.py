@@ -167,6 +167,8 @@ def _lever(effect: Effect) -> LeverLine:
         round(effect.p80_gain_days, 1),
         effect.word,
         effect.sentence,
+        round(effect.before_days, 1),
+        round(effect.after_days, 1),
     )
 
 

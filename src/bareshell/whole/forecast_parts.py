@@ -135,6 +135,9 @@ class LeverLine:
         ``nearer``, ``farther`` or ``no clear effect``.
     words : str
         The same in a sentence.
+    before_days, after_days : float
+        How far off the road is on average without it and with it: the gain is their difference,
+        future by future. [days]
     """
 
     kind: str
@@ -145,6 +148,8 @@ class LeverLine:
     p80_gain_days: float
     word: str
     words: str
+    before_days: float = 0.0
+    after_days: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from datetime import date, datetime, timedelta
-from math import log
 
 from bareshell.model import Build
 from bareshell.model.standing import proof_standings
 from bareshell.plan.forecast import Quantile
 from bareshell.plan.hours import planned_minutes
+from bareshell.plan.lateness import late_by
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.road import Road
 from bareshell.plan.road import RoadSession as Planned
@@ -197,9 +197,7 @@ def _arrivals(build: Build, problem: PlanProblem) -> tuple[RoadArrival, ...]:
         if not arrival.known or arrival.expected_minute is None:
             continue
         due = problem.when(arrival.expected_minute).astimezone(zone).date()
-        slack = 0.0
-        if arrival.late_share > 1 - NINE_IN_TEN:
-            slack = arrival.late_mean_days * log(arrival.late_share / (1 - NINE_IN_TEN))
+        slack = late_by(arrival.belief, NINE_IN_TEN) if arrival.belief else 0.0
         need = build.needs.get(arrival.id)
         job = build.jobs.get(need.job) if need else None
         found.append(

@@ -290,7 +290,7 @@ def made_up_levers(build: Build, now: datetime) -> LeversOverview:
         invented=True,
         levers=(
             LeverLine("session", "", "one session more a week", 21.4, 1.1, 24.0, "nearer",
-                      "One session more a week: the road 21 days nearer."),
+                      "One session more a week: the road 21 days nearer.", 200.0, 178.6),
             LeverLine("part", "hose", "rear flexible hose a week earlier", 3.2, 0.4, 3.0, "nearer",
                       "Rear flexible hose a week earlier: the road 3.2 days nearer."),
             LeverLine("helper", "", "the helper on Sat 14 Mar too", 0.1, 0.3, 0.0,

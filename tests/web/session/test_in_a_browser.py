@@ -127,7 +127,14 @@ def look_over(page: Page, address: str, *, width: int) -> None:
 @pytest.mark.parametrize("light", ["day", "garage"])
 @pytest.mark.parametrize("width", [390, 1280])
 @pytest.mark.parametrize(
-    "path", ["/tonight", "/tonight?line=heater in 2 h&why=headlining&minutes=90", "/road-ahead"]
+    "path",
+    [
+        "/tonight",
+        "/tonight?line=heater in 2 h&why=headlining&minutes=90",
+        "/road-ahead",
+        "/road-ahead/levers",
+        "/road-ahead/grounds",
+    ],
 )
 def test_the_pages_of_a_grown_build_are_sound(
     chromium: Browser, demo: str, path: str, width: int, light: str
@@ -141,7 +148,8 @@ def test_the_pages_of_a_grown_build_are_sound(
 @pytest.mark.parametrize("width", [320, 700, 1000])
 def test_no_width_scrolls_sideways(chromium: Browser, demo: str, width: int) -> None:
     page = opened(chromium, demo, width, "day")
-    for path in ("/tonight", "/road-ahead", "/begin/check"):
+    for path in ("/tonight", "/road-ahead", "/road-ahead/levers", "/road-ahead/grounds",
+                 "/begin/check"):  # fmt: skip
         page.goto(demo + path)
         assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, path
     page.context.close()

@@ -156,6 +156,7 @@ def test_the_levers_have_a_page_of_their_own_and_its_twin(
     assert site.get("/road-ahead/levers.json").json() == document(plan.levers(door))
     assert "Of 200 days to the road on average, 150 are work" in html
     assert "12 days, 44 in 100" in html
+    assert "200 days off without it, 179 with it" in html
     assert 'href="/jobs/carb"' in html
     assert "Prove: Rear tee dry" in html
     assert 'href="/jobs/prove' not in html, "work nobody wrote down has no page"

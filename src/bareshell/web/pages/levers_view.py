@@ -19,6 +19,8 @@ class LeverRow:
     give_or_take: str
     word: str
     span: Span
+    before_days: float
+    after_days: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +74,8 @@ def _row(one: LeverLine) -> LeverRow:
         _days(reach) if clear else "",
         one.word,
         span,
+        one.before_days,
+        one.after_days,
     )
 
 

@@ -184,9 +184,9 @@ def figures(road: RoadOverview) -> tuple[Figure, ...]:
     runs = f"{road.samples:,} futures" if road.samples else "the futures walked through"
     made = road.made_at.date()
     shares = (
-        ("P50", road.p50, f"half of {runs}", ""),
+        ("P50", road.p50, f"half of {runs}", _give_or_take(road.p50_error_days)),
         ("P80", road.p80, "eight in ten", _give_or_take(road.sampling_error_days)),
-        ("P95", road.p95, "nineteen in twenty", ""),
+        ("P95", road.p95, "nineteen in twenty", _give_or_take(road.p95_error_days)),
     )
     shown = [
         Figure(_week_figure(monday, made), f"{word}: {_by_week(monday, made)} in {share}{more}")

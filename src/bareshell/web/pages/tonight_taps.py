@@ -156,6 +156,7 @@ def say(request: Request, sent: Sent) -> Response:
         if wants_json(request):
             raise
         return again(request, sent, "say", error)
+    plan_desk_of(request).after_session(door_of(request))
     return done(request, back_to(sent), written.said, written)
 
 
