@@ -355,8 +355,10 @@ class TestFluidAndSeals:
     ) -> None:
         """By the table of fluids and rubbers."""
         system = e.with_part(CAR, "fluid", choices={"grade": grade})
-        [one] = found(e.with_part(system, "master", choices={"seals": seals}), "seals and fluid")
-        assert (one.about, one.problem.severity) == ("master", severity)
+        system = e.with_part(system, "master", choices={"seals": seals})
+        told = {each.about: each.problem for each in found(system, "seals and fluid")}
+        assert told["master"].severity == severity
+        assert told["master"].remedy
 
     def test_seals_that_no_fluid_suits(self) -> None:
         """One nitrile cylinder among rubbers made for glycol."""
@@ -367,9 +369,17 @@ class TestFluidAndSeals:
 
     def test_a_fluid_that_nobody_knows_is_asked_about(self) -> None:
         """Never taken for granted, however it looks."""
-        for system in (CAR, e.without(CAR, "fluid")):
-            [one] = found(system, "fluid not known")
-            assert "colour never proves" in one.problem.remedy
+        [one] = found(CAR, "fluid not known")
+        assert (one.about, one.problem.severity) == ("fluid", "doubtful")
+        assert "colour never proves" in one.problem.remedy
+        [none] = found(e.without(CAR, "fluid"), "fluid not known")
+        assert "before the first part is wetted" in none.problem.remedy
+
+    def test_seals_that_nobody_knows_are_asked_about_together(self) -> None:
+        """Where the fluid is of a kind that seals differ in how they bear."""
+        system = e.with_part(CAR, "fluid", choices={"grade": "DOT 5"})
+        told = [each.problem for each in found(system, "seals and fluid")]
+        assert any("master cylinder" in each.where and "caliper" in each.where for each in told)
 
     def test_its_age_is_asked_about(self) -> None:
         """Only once the grade is known."""

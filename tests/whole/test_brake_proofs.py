@@ -23,6 +23,7 @@ from bareshell.whole.brake_proofs import (
     screw_proof_id,
     spent_by,
     spent_by_job,
+    vented_blanks,
 )
 from tests.brakes import edits as e
 from tests.stories import NOW, later
@@ -93,6 +94,10 @@ class TestWhatIsOwed:
         [vent] = [proof for proof in proofs if proof.id.startswith("brake-vent")]
         assert vent.id == "brake-vent.plug"
         assert vent.proven_by == "bleed-1"
+        build = with_brakes(network_build(), e.with_blanked_branch(CAR))
+        assert vented_blanks(e.with_blanked_branch(CAR), build) == ()
+        build = later(build, c.ProofHeld(vent.id), at=NOW + timedelta(hours=1))
+        assert vented_blanks(e.with_blanked_branch(CAR), build) == ("plug",)
 
     def test_they_are_about_joints_and_circuits(self) -> None:
         """So that the proofs page groups them so."""

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from bareshell.brakes.finding import Finding, finding, listed
+from bareshell.brakes.fluid_mix import meetings
 from bareshell.brakes.ways import DeadLeg, Ways, ways_of
-from bareshell.calc.fluid import FLUID_GRADES
 from bareshell.calc.mixing import seal_rule
+from bareshell.errors import Problem
 from bareshell.model.brake import BrakeSystem, LineKind, Part, PartKind, Port
 
 __all__ = ["fluid_findings", "fluid_of"]
@@ -27,7 +29,8 @@ def fluid_findings(system: BrakeSystem) -> Iterator[Finding]:
     ways = ways_of(system)
     yield from _dead_legs(system, ways)
     yield from _tops(system)
-    yield from _grade(system)
+    yield from _met(system)
+    yield from _age(system)
     yield from _seals(system)
     yield from _reservoirs(system, ways)
 
@@ -146,27 +149,36 @@ def _not_at_top(part: Part, port: Port) -> Finding:
 # --- fluid and seals ---------------------------------------------------------------------------
 
 
-def _grade(system: BrakeSystem) -> Iterator[Finding]:
+def _met(system: BrakeSystem) -> Iterator[Finding]:
+    """Say which fluids and rubbers would meet; what is merely not known of a seal is not repeated.
+
+    The whole list, seal by seal, stands beside the bleed plan.
+    """
+    ids = {part.title: part.id for part in system.parts}
+    ids |= {line.title: line.id for line in system.lines}
+    fluids = {part.id for part in system.of_kind(PartKind.FLUID)}
+    alike: dict[tuple[str, str], list[Problem]] = {}
+    for problem in meetings(system):
+        if problem.severity != "note":
+            alike.setdefault((problem.what, problem.remedy), []).append(problem)
+    for group in alike.values():
+        about = ids.get(group[0].where, "")
+        rule = "seals and fluid" if about and about not in fluids else "fluid not known"
+        remedy = group[0].remedy or "ask the maker of the seals before it is wetted"
+        where = listed(problem.where for problem in group)
+        what = group[0].what.rstrip(".")
+        yield Finding(rule, about, replace(group[0], where=where, what=what, remedy=remedy))
+
+
+def _age(system: BrakeSystem) -> Iterator[Finding]:
     fluid, grade = fluid_of(system)
-    where = "fluid" if fluid is None else fluid.title
-    if not grade:
-        yield finding(
-            "fluid not known",
-            fluid.id if fluid else "",
-            f"{where}, grade",
-            "is not known, so neither its boiling point nor what its seals bear can be said",
-            "choose it before the first part is wetted; colour never proves what is in a car",
-            "doubtful",
-        )
-    elif (
-        fluid is not None
-        and "age_years" not in fluid.figures
-        and not fluid.choices.get("filled_on")
-    ):
+    if fluid is None or not grade:
+        return
+    if "age_years" not in fluid.figures and not fluid.choices.get("filled_on"):
         yield finding(
             "age of the fluid",
             fluid.id,
-            f"{where}, age",
+            f"{fluid.title}, age",
             "is not known, and its boiling point falls with its water",
             "write the day of the first fill, or measure its water",
             "note",
@@ -174,34 +186,12 @@ def _grade(system: BrakeSystem) -> Iterator[Finding]:
 
 
 def _seals(system: BrakeSystem) -> Iterator[Finding]:
-    _, grade = fluid_of(system)
     known = [
         (part, rubber)
         for part in system.of_kind(*_SEALED)
         if part.ports and (rubber := part.choices.get("seals", "")) not in ("", "unknown")
     ]
-    base = _base(grade)
-    if base:
-        for part, rubber in known:
-            rule = seal_rule(base, rubber)
-            if rule.suits != "suits":
-                attacks = rule.suits == "attacks"
-                what = f"{grade} {'attacks' if attacks else 'may not suit'} its {rubber} seals"
-                yield finding(
-                    "seals and fluid",
-                    part.id,
-                    f"{part.title}, seals",
-                    f"{what}: {rule.because.rstrip('.').lower()}",
-                    "change the fluid or every seal, never just flush; ask the seals' maker",
-                    "stops" if attacks else "doubtful",
-                )
     yield from _no_fluid_for_all(known)
-
-
-def _base(grade: str) -> str:
-    if grade == "mineral":
-        return "mineral"
-    return FLUID_GRADES[grade].base if grade in FLUID_GRADES else ""
 
 
 def _no_fluid_for_all(known: list[tuple[Part, str]]) -> Iterator[Finding]:

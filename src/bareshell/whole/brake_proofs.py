@@ -35,6 +35,7 @@ __all__ = [
     "screw_proof_id",
     "spent_by",
     "spent_by_job",
+    "vented_blanks",
 ]
 
 _MOVE, _ROAD, _FIFTY = "first-move", "road", "50-miles"
@@ -374,6 +375,24 @@ def _before(build: Build, job: str) -> set[str]:
                 seen.add(before)
                 waiting.append(before)
     return seen
+
+
+def vented_blanks(system: BrakeSystem, build: Build) -> tuple[str, ...]:
+    """Return the blanks whose far end stands proved to be vented, as a bleed plan asks.
+
+    Parameters
+    ----------
+    system : BrakeSystem
+        The brakes as built.
+    build : Build
+        Its proofs.
+    """
+    return tuple(
+        part.id
+        for part in system.of_kind(PartKind.STUB)
+        if (key := _named(_VENT, part.id)) in build.proofs
+        and standing_of_proof(build, build.proofs[key]).state.is_good
+    )
 
 
 # --- what spends what --------------------------------------------------------------------------
