@@ -229,7 +229,7 @@ def _read_of(part: Part) -> Iterator[str]:
         case PartKind.MASTER:
             wanted -= _not_of_master(part)
         case PartKind.VALVE:
-            wanted &= _VALVE_FIGURES.get(part.choices.get("form", ""), set())
+            wanted &= _of_valve(part)
             if part.choices.get("bypass") == "yes":
                 wanted.add("shift_pa")
         case PartKind.CALIPER:
@@ -256,6 +256,12 @@ _VALVE_FIGURES: Final[dict[str, set[str]]] = {
     "warning shuttle": {"shift_pa"},
     "shut-off": set(),
 }
+
+
+def _of_valve(part: Part) -> set[str]:
+    form = part.choices.get("form", "")
+    lifts = {"slope"} & set(part.figures) if form == "deceleration-sensing" else set()
+    return _VALVE_FIGURES.get(form, set()) | lifts
 
 
 def is_tandem(part: Part) -> bool:
