@@ -14,7 +14,8 @@ from bareshell.model.proof import Proof, ProofState
 from bareshell.model.standing import proof_standings, proofs_beneath
 from bareshell.model.temp import Gate
 from bareshell.trade.network import starter as network
-from bareshell.whole.brake_proofs import proofs_to_set, spent_by_job
+from bareshell.whole.brake_proofs import proofs_to_set
+from bareshell.whole.brake_spent import spent_by_job
 from tests.stories import NOW, build_of, job, later
 
 

@@ -17,10 +17,12 @@ from bareshell.whole.brake_proofs import (
     air_proof_id,
     brake_proofs,
     joint_proof_id,
-    joint_undone,
     proofs_to_set,
-    screw_opened,
     screw_proof_id,
+)
+from bareshell.whole.brake_spent import (
+    joint_undone,
+    screw_opened,
     spent_by,
     spent_by_job,
     vented_blanks,

@@ -9,9 +9,8 @@ pedal - reaches every gate. A held proof says what was seen that day; none says 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, field
-from datetime import datetime
 from typing import Final
 
 from bareshell.brakes.joints import Joint, JointSchedule, ScrewJoint, joint_schedule
@@ -20,8 +19,7 @@ from bareshell.model import Build
 from bareshell.model import changes as c
 from bareshell.model.brake import BrakeSystem, Part, PartKind
 from bareshell.model.network import predecessors
-from bareshell.model.proof import AboutKind, Limit, Proof, ProofKind, ProofState
-from bareshell.model.standing import standing_of_proof
+from bareshell.model.proof import AboutKind, Limit, Proof, ProofKind
 from bareshell.model.trust import COMMON_PRACTICE
 from bareshell.whole.brake_jobs import BrakeJobs, Role
 
@@ -29,13 +27,9 @@ __all__ = [
     "air_proof_id",
     "brake_proofs",
     "joint_proof_id",
-    "joint_undone",
     "proofs_to_set",
-    "screw_opened",
     "screw_proof_id",
-    "spent_by",
-    "spent_by_job",
-    "vented_blanks",
+    "vent_proof_id",
 ]
 
 _MOVE, _ROAD, _FIFTY = "first-move", "road", "50-miles"
@@ -81,6 +75,15 @@ def air_proof_id(circuit: str) -> str:
     'brake-air.master-primary'
     """
     return _named(_AIR, circuit)
+
+
+def vent_proof_id(blank: str) -> str:
+    """Return the id of the proof that the far end of a blanked leg was vented.
+
+    >>> vent_proof_id("plug")
+    'brake-vent.plug'
+    """
+    return _named(_VENT, blank)
 
 
 def brake_proofs(system: BrakeSystem, build: Build) -> tuple[Proof, ...]:
@@ -260,7 +263,7 @@ class _Desk:
         bleed = self.jobs.find("first bleed")
         maker = self.jobs.of_part(self.system, blank)
         return Proof(
-            _named(_VENT, blank.id),
+            vent_proof_id(blank.id),
             f"Far end vented, fluid without a bubble, closed again and dry: {blank.title}",
             ProofKind.SEEN,
             AboutKind.JOINT,
@@ -375,123 +378,3 @@ def _before(build: Build, job: str) -> set[str]:
                 seen.add(before)
                 waiting.append(before)
     return seen
-
-
-def vented_blanks(system: BrakeSystem, build: Build) -> tuple[str, ...]:
-    """Return the blanks whose far end stands proved to be vented, as a bleed plan asks.
-
-    Parameters
-    ----------
-    system : BrakeSystem
-        The brakes as built.
-    build : Build
-        Its proofs.
-    """
-    return tuple(
-        part.id
-        for part in system.of_kind(PartKind.STUB)
-        if (key := _named(_VENT, part.id)) in build.proofs
-        and standing_of_proof(build, build.proofs[key]).state.is_good
-    )
-
-
-# --- what spends what --------------------------------------------------------------------------
-
-
-def joint_undone(system: BrakeSystem, joint: str) -> tuple[str, ...]:
-    """Return the proofs that undoing a joint spends: its leak proof and its circuit's air proof.
-
-    Parameters
-    ----------
-    system : BrakeSystem
-        The brakes.
-    joint : str
-        Id of the joint.
-
-    Examples
-    --------
-    >>> from bareshell.brakes.starters import starter
-    >>> joint_undone(starter("twin cylinders"), "pipe-rear-0")
-    ('brake-joint.pipe-rear-0', 'brake-air.master-rear-primary')
-    """
-    for each in joint_schedule(system).joints:
-        if each.id == joint:
-            return (joint_proof_id(joint), *(air_proof_id(it) for it in each.circuits))
-    return ()
-
-
-def screw_opened(system: BrakeSystem, screw: str) -> tuple[str, ...]:
-    """Return the proofs that opening a bleed screw spends: its own and its circuit's air proof.
-
-    Parameters
-    ----------
-    system : BrakeSystem
-        The brakes.
-    screw : str
-        Id of the screw.
-
-    Examples
-    --------
-    >>> from bareshell.brakes.starters import starter
-    >>> screw_opened(starter("twin cylinders"), "caliper-front-left-bleed")
-    ('brake-screw.caliper-front-left-bleed', 'brake-air.master-front-primary')
-    """
-    for each in joint_schedule(system).screws:
-        if each.id == screw:
-            return (screw_proof_id(screw), *(air_proof_id(it) for it in each.circuits))
-    return ()
-
-
-def spent_by(build: Build, proofs: Iterable[str], words: str) -> tuple[c.ProofSpent, ...]:
-    """Return the changes that spend those of some proofs that stand to be spent.
-
-    Parameters
-    ----------
-    build : Build
-        The build.
-    proofs : iterable of str
-        From `joint_undone` or `screw_opened`.
-    words : str
-        What was opened.
-    """
-    live = (ProofState.HELD, ProofState.BEGUN, ProofState.SUBSTITUTED)
-    return tuple(
-        c.ProofSpent(key, words)
-        for key in dict.fromkeys(proofs)
-        if key in build.proofs and standing_of_proof(build, build.proofs[key]).state in live
-    )
-
-
-def spent_by_job(
-    system: BrakeSystem, build: Build, job: str, *, at: datetime | None = None
-) -> tuple[c.ProofSpent, ...]:
-    """Return what the bleeding in a job spends: the air proofs, and each screw's leak proof.
-
-    Joints stay proved: no nut was touched. The pedal test after it renews what was spent.
-
-    Parameters
-    ----------
-    system : BrakeSystem
-        The brakes as built.
-    build : Build
-        The build as it stood before the job was finished.
-    job : str
-        The job; anything but a bleeding job spends nothing so.
-    at : datetime or None
-        When it took place; proofs held after that moment are not spent by it.
-    """
-    if job not in BrakeJobs(build).every("first bleed", "second bleed"):
-        return ()
-    opened = [
-        key for screw in joint_schedule(system).screws for key in screw_opened(system, screw.id)
-    ]
-    title = build.jobs[job].job.title
-    found = spent_by(build, opened, f"{title}: every bleed screw was opened")
-    if at is None:
-        return found
-    return tuple(
-        each
-        for each in found
-        if (since := standing_of_proof(build, build.proofs[each.proof_id]).since) is None
-        or since <= at
-    )
