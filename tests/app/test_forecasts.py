@@ -158,6 +158,20 @@ def test_what_changed_is_said_with_its_reason(door: Door, clock: Clock) -> None:
     assert road(door).changed == "", "its two weeks are over"
 
 
+def test_what_is_left_out_or_proved_since_is_called_by_its_name(door: Door, clock: Clock) -> None:
+    door.record([c.JobFinished(one, 1) for one in ("rear-pipe", "rear-hose", "hold")])
+    clock.forward(timedelta(days=2))
+    keep_forecast(door)
+    planned = {work.job for work in door.build().forecasts["2026-03-06"].planned}
+    assert {"prove:rear-joint", "carb"} <= planned
+    clock.forward(timedelta(days=1))
+    door.record([c.ProofHeld("rear-joint"), c.JobLeftOut("carb")])
+    shown = road(door)
+    assert "'Carb' is off the list" in shown.changed
+    assert "prove:" not in shown.changed
+    assert shown.issued[0].planned == len([job for job in planned if ":" not in job])
+
+
 # --- levers and grounds --------------------------------------------------------------------------
 
 

@@ -7,7 +7,7 @@ said in two sentences.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from zoneinfo import ZoneInfo
@@ -292,6 +292,7 @@ def what_changed(
     schedule: Schedule,
     done: Iterable[str] = (),
     until: date | None = None,
+    titles: Mapping[str, str] | None = None,
 ) -> Changed:
     """Say what changed in the next two weeks since a plan was given out, and why.
 
@@ -307,6 +308,8 @@ def what_changed(
         Jobs that are finished by now, or were taken up as planned.
     until : date, optional
         The last day that it spoke of; two weeks from now when left out.
+    titles : mapping of str to str, optional
+        What jobs are called that the problem no longer has.
 
     Examples
     --------
@@ -318,18 +321,18 @@ def what_changed(
     """
     finished = frozenset(done)
     blocks = _first_blocks(schedule)
-    titles = {job.id: job.title for job in problem.jobs}
+    called = {**(titles or {}), **{job.id: job.title for job in problem.jobs}}
     now = {job: _day(problem, block.start_minute) for job, block in blocks.items()}
     today = _day(problem, 0)
     last = until or _last_day(problem)
     was = {one.job_id: one.day for one in reversed(earlier)}
     moved = [
-        Moved(job, titles.get(job, job), day, now.get(job))
+        Moved(job, called.get(job, job), day, now.get(job))
         for job, day in was.items()
         if job not in finished and now.get(job) != day
     ]
     came_in = [
-        Moved(job, titles[job], None, day)
+        Moved(job, called[job], None, day)
         for job, day in now.items()
         if was and job not in was and day <= last
     ]

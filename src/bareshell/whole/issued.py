@@ -128,7 +128,8 @@ def issued_lines(build: Build, now: datetime) -> tuple[IssuedLine, ...]:
     lines = []
     for one in sorted(build.forecasts.values(), key=lambda one: one.made_at):
         end = one.made_at + timedelta(days=WINDOW_DAYS)
-        jobs = {work.job for work in one.planned}
+        # Proving that nobody wrote down as a job leaves no hours to tell.
+        jobs = {work.job for work in one.planned if work.job in build.jobs}
         done = sum(_done_between(build.jobs.get(job), one.made_at, end) for job in jobs)
         lines.append(
             IssuedLine(

@@ -105,7 +105,12 @@ def _changed(build: Build, road: Road) -> Changed | None:
     plan = given_out(build, road.problem.origin)
     if plan is None:
         return None
-    return what_changed(plan.intended, road.problem, road.schedule, plan.taken_up, plan.until)
+    planned = {one.job_id for one in plan.intended}
+    # Proving that nobody wrote down as a job is gone once it is proved.
+    proved = planned - build.jobs.keys() - {job.id for job in road.problem.jobs}
+    titles = {key: record.job.title for key, record in build.jobs.items()}
+    done = plan.taken_up | proved
+    return what_changed(plan.intended, road.problem, road.schedule, done, plan.until, titles)
 
 
 def hours_left(problem: PlanProblem, *, helper: bool = False) -> float:
