@@ -42,7 +42,7 @@ def cases(case: Callable[..., Any]) -> Iterable[Any]:
         ids = [job.id for job in made.problem.jobs]
         levers = usual_levers(made.problem, outcome, may_be_left_out=ids, may_be_lent=ids)
         yield case(
-            f"{len(levers)} levers, {jobs} jobs, 1,000 paired fates each",
+            f"{len(levers)} levers, {jobs} jobs, 800 paired fates each",
             lambda made=made, levers=levers: measured(made, levers),
             1.0,
         )

@@ -119,7 +119,9 @@ def moving(
         may_be_lent=may_be_lent,
         most=most,
     )
-    effects = measured(made, levers, samples=lever_samples, forced=forced, threads=threads)
+    effects = measured(
+        made, levers, samples=lever_samples, forced=forced, threads=threads, base=outcome.finish
+    )
     found = binds(made.problem, outcome.binding, count, MOST_JOBS)
     mean_days = float(outcome.finish.mean()) / DAY_MINUTES
     lost = sum(one.days for one in found if one.kind == "cause")
