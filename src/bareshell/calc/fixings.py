@@ -342,7 +342,7 @@ def stripping_force(
 ) -> Number:
     """Pull at which threads tear out of a hole.
 
-    [S:shigley, ch. 8]
+    [S:shigley-bolts, ch. 8]
 
     Parameters
     ----------

@@ -139,7 +139,7 @@ def _shear_beside(
         f"{mine / 1000:.1f} kN a plane ({offered.metal.name}, {millimetres(section)}) against "
         f"{needed / 1000:.1f} kN of the right one ({wanted.metal.name}, {millimetres(its)})"
     )
-    return line("shear", state, f"held against the right one; cut at {why}", sum_, "shigley")
+    return line("shear", state, f"held against the right one; cut at {why}", sum_, "shigley-bolts")
 
 
 def bearing_line(offered: Fixing, wanted: Fixing, duty: Duty) -> StandInLine:
@@ -195,7 +195,7 @@ def bending_line(offered: Fixing, wanted: Fixing, duty: Duty) -> StandInLine:
         f"proof x d\u00b3: {megapascals(offered.metal.proof_pa)} x ({millimetres(section)})\u00b3 "
         f"is {mine / needed:.2f} of the right one's"
     )
-    return line("bending", state, f"held against the right one; bent at {why}", sum_, "shigley")
+    return line("bending", state, f"held against the right one; bent at {why}", sum_, "shigley-bolts")
 
 
 def _bending_reckoned(offered: Fixing, duty: Duty, section: float, why: str) -> StandInLine:

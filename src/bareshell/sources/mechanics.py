@@ -138,7 +138,7 @@ MECHANICS: Final = (
         note="Two formulas of the stress area were read again in a published calculator.",
     ),
     Source(
-        "shigley",
+        "shigley-bolts",
         "Shigley's Mechanical Engineering Design",
         "Budynas and Nisbett; McGraw-Hill",
         2011,
