@@ -130,6 +130,43 @@ def test_counted_out_and_back(run: Run) -> None:
     assert "1 of 2 came back in all" in run("back", lot, "--lost").output
 
 
+def test_what_to_order_and_ordered(run: Run, garage: Path, tmp_path: Path) -> None:
+    run("not-here", "nuts")
+    assert "No supplier yet" in run("order-list", "--without-plan").output
+    planned = data(run("order-list", "--sure", "0.8", "--json"))
+    assert planned["planned"] is True
+    target = tmp_path / "list.csv"
+    run("order-list", "--without-plan", "--save", str(target))
+    assert "Pipe nuts M10x1" in target.read_text("utf-8-sig")
+    said = run("order", "Fennimoss", "nuts=5", "--carriage", "3")
+    assert "1 line ordered from Fennimoss in one parcel." in said.output
+    assert states(garage)["nuts"] is NeedState.COMING
+    assert run("order", "Fennimoss", "nonesuch=1").exit_code != 0
+
+
+def test_whom_to_ask_and_what_it_costs(run: Run) -> None:
+    assert "days late: ask, and write the new day down" in run("chase", "--without-plan").output
+    assert data(run("chase", "--json"))["lines"]
+    said = run("costs", "--budget", "900").output
+    assert "The budget is 900 GBP." in said
+    assert "left of 900" in said
+    assert data(run("costs", "--json"))["unpriced"] == 1
+
+
+def test_an_invoice_is_shown_first(garage: Path) -> None:
+    text = "1 Rear flexible hose 14.00\nCarriage 3.00\n"
+
+    def read(*words: str) -> Result:
+        where = ["shelf", "--build", str(garage), "invoice", "--supplier", "Invented supplier"]
+        return CliRunner().invoke(bareshell, [*where, *words], input=text)
+
+    assert "order:o1: it is on order already" in read().output
+    with Door.open(garage, back_up=False) as door:
+        assert door.build().orders["o1"].line.price is None
+    assert "1 line of the invoice" in read("--keep").output
+    assert "it is in the record already, at this price" in read().output
+
+
 @pytest.mark.parametrize(
     ("words", "sentence"),
     [

@@ -10,9 +10,13 @@ from bareshell.app.fitting import FitPage
 from bareshell.app.reading import JobsList, RecordPage
 from bareshell.whole.away import AwayPage
 from bareshell.whole.car_overview import CarOverview, JobDetail
+from bareshell.whole.chase import ChaseList
+from bareshell.whole.costs import Costs
 from bareshell.whole.fit_answer import NeedFits, ShelfMatches
 from bareshell.whole.forecast_parts import GroundsOverview, LeversOverview
+from bareshell.whole.invoice_answer import InvoicePreview
 from bareshell.whole.kits import KitPage
+from bareshell.whole.order_list import OrderList
 from bareshell.whole.pick_list import PickList
 from bareshell.whole.proofs_overview import ProofsOverview
 from bareshell.whole.road_parts import RoadOverview
@@ -33,6 +37,10 @@ ANSWERS: dict[str, type] = {
     "shelf fit NEED HOLDING --json, /needs/NEED/fit/HOLDING.json": FitPage,
     "shelf kit JOB --json, /shelf/kits/JOB.json": KitPage,
     "shelf pick --json, /shelf/pick.json": PickList,
+    "shelf order-list --json, /shelf/order-list.json": OrderList,
+    "shelf chase --json, /shelf/chase.json": ChaseList,
+    "shelf costs --json, /shelf/costs.json": Costs,
+    "shelf invoice --json": InvoicePreview,
     "shelf away --json, /shelf/away.json": AwayPage,
     "proofs --json, /proofs.json": ProofsOverview,
     "log --json, /record.json": RecordPage,

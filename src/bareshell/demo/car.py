@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from datetime import date
+from decimal import Decimal
 
 from bareshell.demo.days import ZONE
 from bareshell.model.car import Car, Layout
+from bareshell.model.part import Money
 from bareshell.model.position import Support, SupportKind, SupportMove, Wheels, Zone
 from bareshell.model.session import Garage
 
@@ -26,6 +28,7 @@ CAR = Car(
         "dismantled in forty-one boxes; the engine's bottom end and head were put together by "
         "the previous owner, who left no measurements."
     ),
+    budget=Money(Decimal(2200), "GBP"),
 )
 
 GARAGE = Garage(

@@ -40,6 +40,10 @@ SOURCES: Final = {
     FASTENERS: SourceClass.GENERAL,
 }
 
+CARRIAGE: Final = {FACTORS: "3.50", HYDRAULICS: "6.90", RUBBER: "5.40", FASTENERS: "2.95"}
+PREPAID: Final = frozenset({FACTORS, HYDRAULICS, REGISTER, RUBBER, FASTENERS})
+"""What a parcel from there costs to send, and who is paid when it is ordered."""
+
 MORNING_POST, EVENING_DESK = time(11, 20), time(20, 15)
 
 
@@ -417,9 +421,23 @@ def line_of(order: Ordered, today: date, needs: Mapping[str, Need]) -> OrderLine
         exchange,
         spec,
         order.note,
-        order.lot,
+        order.lot or _parcel(order, today),
         order.sent,
+        carriage=_pounds(CARRIAGE.get(order.supplier)) if _is_first_of_parcel(order) else None,
+        paid_on=_on(today, order.days_ago) if order.price and order.supplier in PREPAID else None,
     )
+
+
+def _parcel(order: Ordered, today: date) -> str:
+    """Name what came together: ordered from one supplier on one day."""
+    return f"{order.supplier.split()[0].lower()}-{_on(today, order.days_ago)}"
+
+
+def _is_first_of_parcel(order: Ordered) -> bool:
+    together = [
+        one for one in ORDERS if (one.supplier, one.days_ago) == (order.supplier, order.days_ago)
+    ]
+    return together[0] is order
 
 
 def _pounds(amount: str | None) -> Money | None:

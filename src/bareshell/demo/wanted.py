@@ -6,10 +6,13 @@ Figures are invented, in sizes that such cars do have.
 
 from __future__ import annotations
 
+from dataclasses import replace
+from decimal import Decimal
 from typing import Final
 
 from bareshell.demo.measured import bolt, clevis, goods, want, wire
 from bareshell.demo.wanted_brakes import BRAKES
+from bareshell.model.part import Guess, Money, Need
 from bareshell.model.spec import BearingSpec, CableSpec, GlassSpec, RubberSpec
 
 BODY: Final = (
@@ -192,5 +195,26 @@ ENGINE: Final = (
     want("seat-cloth", "Seat covers, sewn", "seats-bench", 4, start=False),
 )
 
-NEEDS: Final = (*BRAKES, *BODY, *ENGINE)
+GUESSED: Final = {
+    "rear-screen-rubber": (38, 60),
+    "check-pins": (2, 4),
+    "rear-lens-left": (18, 45),
+    "rear-lamp-screws": (1, 3),
+    "headlamp-screws": (3, 8),
+    "p-clips": (9, 14),
+    "spigot-bush": (4, 9),
+    "prop-bolts": (14, 22),
+    "hb-clevis": (4, 7),
+}
+"""What the owner thinks that things not ordered yet may cost, in pounds."""
+
+
+def _guessed(need: Need) -> Need:
+    if need.id not in GUESSED:
+        return need
+    low, high = (Money(Decimal(pounds), "GBP") for pounds in GUESSED[need.id])
+    return replace(need, guess=Guess(low, high))
+
+
+NEEDS: Final = tuple(_guessed(need) for need in (*BRAKES, *BODY, *ENGINE))
 """Every need that the owner wrote."""

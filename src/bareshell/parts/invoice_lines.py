@@ -41,7 +41,7 @@ _TOTAL: Final = re.compile(
     r"\b(sub-?\s*total|total|amount due|balance|paid|payment|discount)\b", re.IGNORECASE
 )
 _HEAD: Final = re.compile(
-    r"^\s*(?:invoice|order|date|page|customer|account|qty|quantity|code|part|description|"
+    r"^\s*(?:invoice|order|date|page|account|qty|quantity|code|part|description|"
     r"item|unit|price|thank|bill|ship|tel|www|email)\b[^\d]*(?:no\.?|number|date)?[:#\s]*[\w/-]*\s*$",
     re.IGNORECASE,
 )

@@ -160,7 +160,11 @@ def _lines(
         yield ask("no day given", f"Nobody knows when: {ago}. Ask.", (since or 0) - round(usual))
     elif due < today:
         late = (today - due).days
-        yield ask("late", f"{late} day{'' if late == 1 else 's'} late: ask, and write down", late)
+        yield ask(
+            "late",
+            f"{late} day{'' if late == 1 else 's'} late: ask, and write the new day down",
+            late,
+        )
     elif needed is not None and due > needed:
         by = (due - needed).days
         says = f"Due {due.day} {due:%b}, {by} days after '{title}' wants it: ask for it sooner."

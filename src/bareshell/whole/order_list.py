@@ -265,17 +265,24 @@ class _Desk:
             need = self.build.needs.get(line.need or "")
             used[f"need:{line.need}"] = where
             if need is not None:
-                used[self._sort(need)] = where
+                used.update(dict.fromkeys(self._sorts(need), where))
         return used
 
-    def _sort(self, need: Need) -> str:
+    def _sorts(self, need: Need) -> tuple[str, ...]:
+        """What a need is like, the most like first; words alone are like nothing."""
         job = self.build.jobs.get(need.job)
         system = job.job.system if job else ""
-        return f"{'fixing' if need.fixing else need.spec.kind}, {system}"
+        kind = "fixing" if need.fixing else need.spec.kind
+        if kind == "plain":
+            return ()
+        return f"{kind}, {system}", kind
 
     def source_of(self, need: Need) -> tuple[str, str]:
         """Where it was ordered before, or else things of its sort; nowhere when nobody did."""
-        return self._used.get(f"need:{need.id}") or self._used.get(self._sort(need)) or ("", "")
+        for key in (f"need:{need.id}", *self._sorts(need)):
+            if key in self._used:
+                return self._used[key]
+        return "", ""
 
     def line(
         self, need: Need, standing: NeedStanding, missing: int, belief: SourceBelief

@@ -17,6 +17,13 @@ from bareshell.cli.commands.shelf_fit import (
     send_command,
     use_command,
 )
+from bareshell.cli.commands.shelf_orders import (
+    chase_command,
+    costs_command,
+    invoice_command,
+    order_command,
+    order_list_command,
+)
 from bareshell.cli.common import build_option, find_build, heading, json_option, show, table
 
 if TYPE_CHECKING:
@@ -154,5 +161,10 @@ for _command in (
     away_command,
     send_command,
     back_command,
+    order_list_command,
+    order_command,
+    chase_command,
+    costs_command,
+    invoice_command,
 ):
     shelf_command.add_command(_command)

@@ -154,7 +154,7 @@ def send_command(
     from bareshell.app.written import Pen
 
     fields = {"to": [to], "work": [work], "expected_on": [expected]}
-    fields |= {f"out-{key}": [count] for key, count in _pairs(counts)}
+    fields |= {f"out-{key}": [count] for key, count in pairs_of(counts)}
     with Door.open(find_build(folder)) as door:
         written = counting.send_away(door, fields, Pen())
         click.echo(f"{written.said} The lot is '{written.key}'.")
@@ -184,13 +184,14 @@ def back_command(
     from bareshell.app.written import Pen
 
     fields = {"where": [where], "words": [words], "lost": ["yes" if lost else ""]}
-    fields |= {f"back-{key}": [count] for key, count in _pairs(counts)}
-    fields |= {f"spoilt-{key}": [count] for key, count in _pairs(spoilt)}
+    fields |= {f"back-{key}": [count] for key, count in pairs_of(counts)}
+    fields |= {f"spoilt-{key}": [count] for key, count in pairs_of(spoilt)}
     with Door.open(find_build(folder)) as door:
         click.echo(counting.take_back(door, lot, fields, Pen()).said)
 
 
-def _pairs(counts: Sequence[str]) -> Iterable[tuple[str, str]]:
+def pairs_of(counts: Sequence[str]) -> Iterable[tuple[str, str]]:
+    """Read counts such as ``clips=46``."""
     from bareshell.errors import BadInput
 
     for pair in counts:

@@ -8,12 +8,16 @@ from typing import Final
 from starlette.requests import Request
 from starlette.responses import Response
 
-from bareshell.app import ordering
+from bareshell.app import order_sheets, ordering
 from bareshell.app.door import Door
 from bareshell.app.money_forms import lay_money
+from bareshell.app.writing_out import file_name
+from bareshell.app.written import slug
+from bareshell.io.sheets import SheetFormat
 from bareshell.model.part import SourceClass
 from bareshell.web.desk import door_of
 from bareshell.web.forms import Form, Sent, answered, pairs
+from bareshell.web.pages.write_out import TYPES, download
 from bareshell.web.plan_desk import PROGRAM_PATIENCE_S, PlanDesk, StillWorking
 from bareshell.web.twin import PageRouter, page, wants_json
 from bareshell.whole.order_list import CONFIDENCE
@@ -102,6 +106,25 @@ def place(request: Request, sent: Sent) -> Response:
         "/shelf/order-list",
         lambda form: _show(request, "", form),
     )
+
+
+@router.get("/shelf/order-sheet.xlsx", response_model=None)
+def workbook(request: Request, supplier: str = "", sure: str = "") -> Response:
+    """Send one supplier's list as a spreadsheet."""
+    return _sheet(request, supplier, sure, "xlsx")
+
+
+@router.get("/shelf/order-sheet.csv", response_model=None)
+def text(request: Request, supplier: str = "", sure: str = "") -> Response:
+    """Send one supplier's list as CSV."""
+    return _sheet(request, supplier, sure, "csv")
+
+
+def _sheet(request: Request, supplier: str, sure: str, form: SheetFormat) -> Response:
+    door = door_of(request)
+    found = ordering.to_order(door, _wanted(request, door), _sure(sure))
+    content = order_sheets.order_sheet(found, supplier, form)
+    return download(content, file_name(door, f"order-{slug(supplier)}", form), TYPES[form])
 
 
 @router.page("/shelf/chase")

@@ -33,7 +33,7 @@ def build_file(request: Request) -> Response:
     """Send the build as a build file."""
     door = door_of(request)
     name = writing_out.file_name(door, "", "toml")
-    return _download(export_build_file(door).encode(), name, "application/toml; charset=utf-8")
+    return download(export_build_file(door).encode(), name, "application/toml; charset=utf-8")
 
 
 @router.get(PATH + "/archive", response_model=None)
@@ -69,10 +69,11 @@ def _list(request: Request, what: str, form: SheetFormat) -> Response:
         lists = ", ".join(writing_out.LISTS)
         raise NotFound(f"there is no list '{what}' to write out", f"choose one of {lists}")
     name = writing_out.file_name(door, what, form)
-    return _download(export_sheet(door, kind, form), name, TYPES[form])
+    return download(export_sheet(door, kind, form), name, TYPES[form])
 
 
-def _download(content: bytes, name: str, media_type: str) -> Response:
+def download(content: bytes, name: str, media_type: str) -> Response:
+    """Send a file that is kept nowhere on the way."""
     headers = {
         "Content-Disposition": f'attachment; filename="{name}"',
         "Cache-Control": "no-store",
