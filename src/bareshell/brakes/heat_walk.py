@@ -22,10 +22,12 @@ _ATMOSPHERE_PA: Final[Value] = 101325.0
 _EMISSIVITY: Final[Value] = 0.6  # between bright and rusty, from memory
 _STILL_W_M2_K: Final = sum(cooling.STILL_AIR_W_M2_K) / 2
 _BRAKED_STEPS: Final = 6
-_STEP_OF_RATE: Final = 0.25
+_STEP_OF_METAL: Final = 0.25
+_STEP_OF_LINING: Final = 2.0  # beyond 2.4 the method overshoots
 _LONGEST_STEP_S: Final = 45.0
+_OVERSHOOT_K: Final = 0.3
 _HOTTEST_C: Final = 5000.0  # nothing is that hot; a foretold half step may say so
-_MOST_STEPS: Final = 500  # more only follows what nobody could measure; none is needed to be stable
+_MOST_STEPS: Final = 500  # what asks for more weighs next to nothing
 _GAMMA: Final = 1.0 - 0.5**0.5
 _WHERE_FACES_PEAK: Final = (0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0)  # shares of the time to rest
 _NUMBERS: Final = (
@@ -143,11 +145,23 @@ class Walk:
         slope_first = (first - begin) / (_GAMMA * dt)
         carried = begin + (1.0 - _GAMMA) * dt * slope_first
         second = solve(carried + _GAMMA * dt * self._driven(powers[1], self.air))
+        if (np.minimum(first, second) < coldest - _OVERSHOOT_K).any():
+            self._whole_step(share * force * middle, self.air, dt)
+            return
         self.state = second
-        weights = ((1.0 - _GAMMA, first, powers[0]), (_GAMMA, second, powers[1]))
-        for weight, state, power in weights:
-            self.lost = self.lost + weight * dt * (self.air * (state - self.ambient)).sum(axis=0)
-            self.gained = self.gained + weight * dt * power
+        self._sum((1.0 - _GAMMA) * dt, first, self.air, powers[0])
+        self._sum(_GAMMA * dt, second, self.air, powers[1])
+
+    def _whole_step(self, power: Array, air: Array, dt: Array) -> None:
+        """One stage, of first order, which never overshoots: for linings that weigh nothing."""
+        solve = _Chain(self.links, air, self.capacities, dt)
+        self.state = solve(self.state + dt * self._driven(power, air))
+        self._sum(dt, self.state, air, power)
+
+    def _sum(self, lasts: Array, state: Array, air: Array, power: Array) -> None:
+        """Sum what came in and what the air took."""
+        self.lost = self.lost + lasts * (air * (state - self.ambient)).sum(axis=0)
+        self.gained = self.gained + lasts * power
 
     def _driven(self, power: Array, air: Array) -> Array:
         """Warming by the brakes' power, and by air at its own temperature."""
@@ -216,10 +230,13 @@ class Walk:
         import numpy as np
 
         fastest = np.maximum(self._speed(phase, 0.0), self._speed(phase, 1.0))
-        leaving = self._to_air(np.maximum(self.state, 300.0), fastest)[0] + self.links[0]
-        longest = float((leaving / self.capacities[0] * phase.duration_s).max())
+        leaving = self._to_air(np.maximum(self.state, 300.0), fastest)
+        leaving[:-1] += self.links
+        leaving[1:] += self.links
+        heated = leaving[:2] / self.capacities[:2] * phase.duration_s
+        metal, lining = (float(each.max()) for each in heated)
         lasts = float(np.max(phase.duration_s))
-        wanted = max(longest / _STEP_OF_RATE, lasts / _LONGEST_STEP_S)
+        wanted = max(metal / _STEP_OF_METAL, lining / _STEP_OF_LINING, lasts / _LONGEST_STEP_S)
         least = _BRAKED_STEPS if phase.braked else 2
         return min(max(int(np.ceil(wanted)), least), _MOST_STEPS)
 
