@@ -61,7 +61,7 @@ def where_reaches(
     never, at_once = over <= 0.0, under > 0.0
     found = never | at_once
     near = _CLOSE * np.maximum(np.abs(above), np.abs(below))
-    met = _CLOSE * (over - under)
+    met = _CLOSE * np.abs(under)
     stayed = np.zeros(below.shape, dtype=np.int8)
     wide, slow = above - below, np.zeros(below.shape, dtype=np.bool_)
     for step in range(_STEPS):
