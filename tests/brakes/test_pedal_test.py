@@ -162,7 +162,7 @@ PLAIN = Expected(
 )
 
 
-@given(st.floats(0.0, 3e-6), st.floats(0.0, 0.02))
+@given(st.floats(0.0, 3e-6), st.just(0.0) | st.floats(1e-6, 0.02))
 def test_air_and_clearance_made_up_by_boyle_are_found_again(volume: float, gap: float) -> None:
     """V p / (p + p_a), slow (Boyle); the same as `calc.air.air_from_two_pushes` finds."""
     taken = [air.entrained_air_volume(p, volume, 101325.0) for p in (2e5, 60e5)]
@@ -174,7 +174,8 @@ def test_air_and_clearance_made_up_by_boyle_are_found_again(volume: float, gap: 
     )
     assert found == pytest.approx(volume, abs=1e-12)
     if volume > 1e-7:
-        assert fitting(result) == ({"air"} if gap < 1e-9 else fitting(result) & {"flex"})
+        assert ("air" in fitting(result)) is (gap == 0.0)
+        assert "clearance" not in fitting(result)
 
 
 @given(st.floats(0.0, 2e-6))
