@@ -36,7 +36,7 @@ class Because:
         What it is, to a person.
     change : float
         What the figure does when the standard car is given this departure alone; not a number
-        where the figure is then not worked out or not reached. [of the figure]
+        where it is reached only with it or only without it, or not worked out. [of the figure]
     """
 
     departure: str
@@ -203,13 +203,12 @@ def _row(
     for swap, figures in zip(swaps, alone, strict=True):
         found = figures.get(key)
         does = math.nan if found is None else found.value - there.value
-        if math.isnan(does):
-            if math.isnan(there.value):
-                continue
-        else:
+        if not math.isnan(does):
             explained += does
             if abs(does) <= NOTHING * max(abs(there.value), 1.0e-12):
                 continue
+        elif found is not None and math.isnan(found.value) and math.isnan(there.value):
+            continue  # not reached, with it or without
         because.append(Because(swap.departure, swap.changed + swap.removed, swap.words, does))
     because.sort(key=lambda each: math.inf if math.isnan(each.change) else -abs(each.change))
     return Difference(
