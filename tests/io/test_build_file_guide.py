@@ -22,8 +22,9 @@ from tests.io.builds import land
 PAGE = Path(__file__).parents[2] / "docs" / "build-file.md"
 NOW = datetime(2026, 3, 4, 18, 0, tzinfo=UTC)
 
-NOT_IN_THE_FILE = {"photos", "versions", "to_settle", "seq"}
-"""What of a build is not its state in words: photographs travel in the archive."""
+NOT_IN_THE_FILE = {"photos", "forecasts", "versions", "to_settle", "seq"}
+"""What of a build is not its state in words: photographs, and forecasts as they were issued on
+their day, travel in the archive."""
 
 
 @pytest.fixture(scope="module")
@@ -60,6 +61,7 @@ def test_every_part_of_a_build_has_a_section() -> None:
         "garage": "garage",
         "brakes": "brakes",
         "yardsticks": "yardsticks",
+        "miles": "miles",
     }
     names = {section.name for section in SECTIONS}
     for each in fields(Build):

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from bareshell.io.build_file.figures import moment, temperature, whole
-from bareshell.io.build_file.kinds import ident, ref, text
+from bareshell.io.build_file.figures import figure, moment, temperature, whole
+from bareshell.io.build_file.kinds import ident, one_of, ref, text
 from bareshell.io.build_file.sections.base import Section
 from bareshell.io.build_file.shape import Field, Record
 from bareshell.model import changes as c
+from bareshell.model.looked import Look, MilesReading, Seen
 from bareshell.model.note import Lesson, Note
 from bareshell.model.session import HeldSession
 
@@ -71,5 +72,43 @@ HELD = Section(
     dated="ended_at",
 )
 
-RECORD_SECTIONS = (LESSON, NOTE, HELD)
+LOOK = Section(
+    "look",
+    "look",
+    "An item of the rehearsal as somebody last saw it.",
+    Record(
+        Look,
+        (
+            Field("item", "item", ident(), "the item's short name"),
+            Field("at", "at", moment(), "when"),
+            Field("seen", "seen", one_of(Seen), "what was seen"),
+            Field("by", "by", text(), "who looked"),
+            Field("words", "words", text(), "what must be put right"),
+        ),
+    ),
+    lambda build: build.looks,
+    lambda value: str(value.item),
+    lambda value: c.ItemLookedAt(value.item, value.seen, value.by, value.words),
+    dated="at",
+)
+
+MILES = Section(
+    "miles",
+    "reading of the miles",
+    "How far the car had run since it went back on the road.",
+    Record(
+        MilesReading,
+        (
+            Field("at", "at", moment(), "when it was read"),
+            Field("miles", "miles", figure(), "the miles"),
+            Field("words", "words", text(), "anything else"),
+        ),
+    ),
+    lambda build: {str(one.at.replace(microsecond=0)): one for one in build.miles},
+    lambda value: str(value.at.replace(microsecond=0)),
+    lambda value: c.MilesRead(value.miles, value.words),
+    dated="at",
+)
+
+RECORD_SECTIONS = (LESSON, NOTE, HELD, LOOK, MILES)
 """The sections of what was said and learned."""
