@@ -220,7 +220,7 @@ def test_without_servo_and_valve_the_torque_is_straight_above_the_thresholds(
 
 def test_the_servo_bends_at_its_knee_and_is_continuous_there() -> None:
     system = small_car()
-    bench = prepare(system, known(system)).bench("laden")
+    bench = prepare(system, known(system)).bench("laden").hydraulics
     at, figures = bench.ratio, known(system)
     rod = float(np.asarray(bench.servo_knee_n))
     foot = rod / (at * figures["pedal.efficiency"]) + figures["pedal.return_n"]

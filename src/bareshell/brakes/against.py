@@ -16,9 +16,8 @@ from bareshell.brakes.answer import Load
 from bareshell.brakes.cases import Case, FailureKind, single_cases
 from bareshell.brakes.failures import DRY_ROAD
 from bareshell.brakes.figures import Missing
-from bareshell.brakes.inverse import locking
 from bareshell.brakes.prepared import Prepared
-from bareshell.brakes.solve import answered
+from bareshell.brakes.reached import axle_forces, most_without_lock
 from bareshell.brakes.state import WHOLE, State
 from bareshell.brakes.verdict import Verdict, not_worked_out
 from bareshell.brakes.verdicts import (
@@ -50,6 +49,7 @@ _ONLY_A_TEST: Final[Mapping[Subject, str]] = {
     Subject.LOOK: "nobody can work this out: look at the car",
 }
 _FORCES: Final = 60
+_BLOCK: Final = 600
 
 
 def held_against(
@@ -153,12 +153,8 @@ def slowed(
     friction_of_road : float
         Adhesion of the road. [-]
     """
-    import numpy as np
-
-    pushed = answered(prepared, force_n, load, state=state).deceleration_g
-    before = locking(prepared, friction_of_road, load, state=state).before_lock_g
-    reached: Value = np.minimum(pushed, before) * stopping.GRAVITY_M_S2
-    return reached if np.ndim(reached) else float(reached)
+    found = most_without_lock(prepared, force_n, load, friction_of_road, state=state)
+    return found * stopping.GRAVITY_M_S2
 
 
 def _of_states(
@@ -234,26 +230,58 @@ def _different(prepared: Prepared, cases: Iterable[Case]) -> tuple[tuple[State, 
 def _of_axles(prepared: Prepared, yardstick: Yardstick, load: Load) -> Verdict:
     import numpy as np
 
+    hold = {Adhesion: hold_adhesion, LockOrder: hold_lock_order}.get(type(yardstick.asks))
+    if hold is None:
+        return not_worked_out(yardstick, "it asks for something else")
     forces = np.linspace(0.0, 3.0 * FOOT_N, _FORCES)
-    answer = answered(prepared, forces, load)
+    front, rear = axle_forces(prepared, forces, load)
     name = "driver_only" if load == "driver only" else "laden"
     height = "cg_height_m" if load == "driver only" else "laden_cg_height_m"
-    base = prepared.figured("car", "wheelbase_m")
+    base = _of_car(prepared, "wheelbase_m")
     car = (
-        prepared.figured("car", f"{name}_mass_kg"),
+        _of_car(prepared, f"{name}_mass_kg"),
         base,
-        base * (1.0 - prepared.figured("car", f"{name}_front_share")),
-        prepared.figured("car", height),
+        base * (1.0 - _of_car(prepared, f"{name}_front_share")),
+        _of_car(prepared, height),
     )
-    pushed = (answer.front_force_n, answer.rear_force_n)
-    if isinstance(yardstick.asks, Adhesion):
-        found = hold_adhesion(yardstick, *pushed, *car)
-    elif isinstance(yardstick.asks, LockOrder):
-        found = hold_lock_order(yardstick, *pushed, *car)
-    else:
-        return not_worked_out(yardstick, "it asks for something else")
+    found = _in_blocks(hold, yardstick, (front, rear), car)
     both = yardstick.load == "both"
     return replace(found, because=f"{load}; {found.because}" if both else found.because)
+
+
+def _of_car(prepared: Prepared, name: str) -> Value:
+    import numpy as np
+
+    figure = prepared.figured(prepared.elements.car, name)
+    return figure if isinstance(figure, float) else np.ravel(figure)
+
+
+def _in_blocks(
+    hold: Callable[..., Verdict],
+    yardstick: Yardstick,
+    forces: tuple[Value, Value],
+    car: tuple[Value, ...],
+) -> Verdict:
+    """Hold thousands of samples some hundreds at a time, which is quicker than all at once."""
+    import numpy as np
+
+    rows = np.shape(forces[0])[0] if np.ndim(forces[0]) > 1 else 0
+    if rows <= _BLOCK:
+        return hold(yardstick, *forces, *car)
+    found = []
+    for start in range(0, rows, _BLOCK):
+        at = slice(start, start + _BLOCK)
+        own = (each[at] if isinstance(each, np.ndarray) else each for each in car)
+        found.append(hold(yardstick, *(np.asarray(each)[at] for each in forces), *own))
+    known = [each for each in found if each.margin is not None]
+    if not known:
+        return found[0]
+    sizes = [min(_BLOCK, rows - start) for start in range(0, rows, _BLOCK)]
+    margins = [
+        np.full(size, np.inf) if each.margin is None else np.asarray(each.margin)
+        for each, size in zip(found, sizes, strict=True)
+    ]
+    return replace(known[0], margin=np.concatenate(margins))
 
 
 def _worst(verdicts: list[Verdict]) -> Verdict:

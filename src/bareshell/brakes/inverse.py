@@ -5,10 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from bareshell.brakes.answer import ForceFor, Limited, Load, LockOrder
-from bareshell.brakes.bench import TOP_FORCE_N, Bench
+from bareshell.brakes.bench import Bench
 from bareshell.brakes.figured import as_row, brought_back, settled
 from bareshell.brakes.figures import Figures
 from bareshell.brakes.grip import Grip
+from bareshell.brakes.hydraulics import TOP_FORCE_N
 from bareshell.brakes.prepared import Prepared, prepare
 from bareshell.brakes.roots import where_reaches
 from bareshell.brakes.state import WHOLE, State
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["crossing", "force_for", "force_found", "limited", "lock_order", "locking"]
+__all__ = ["crossing", "force_for", "force_found", "limited", "lock_order", "locking", "on_road"]
 
 
 def force_for(
@@ -80,11 +81,11 @@ def force_found(
     bench = prepared.bench(load, state)
     target = as_row(stopping.share_of_g(wanted))
     top, on_floor = bench.effective(as_row(TOP_FORCE_N))
-    most = bench.deceleration_g(bench.forces(bench.pushed(top)))
+    most = bench.deceleration_g(bench.wheels(top))
     reached = np.asarray(most >= target)
 
     def slowing(force: Value) -> Value:
-        return bench.deceleration_g(bench.forces(bench.pushed(force)))
+        return bench.deceleration_g(bench.wheels(force))
 
     found = where_reaches(slowing, target, 0.0 * target, np.broadcast_to(top, reached.shape))
     # At the very top the target is just met there.
@@ -115,7 +116,7 @@ def _because(reached: NDArray[np.bool_], on_floor: NDArray[np.bool_]) -> str:
 def _adhesion(bench: Bench, force: Value) -> Value:
     import numpy as np
 
-    wheels = bench.forces(bench.pushed(force))
+    wheels = bench.wheels(force)
     slowing = bench.deceleration_g(wheels)
     axle = bench.loads(deceleration_g=slowing)
     front, rear = bench.axles(wheels)
@@ -161,10 +162,10 @@ def limited(
 
     given = np.asarray(pedal_force_n, dtype=np.float64)
     forces = as_row(given)
-    bench = _on_road(prepared, load, state, friction_of_road)
+    bench, friction = on_road(prepared, load, state, friction_of_road)
     effective, _ = bench.effective(forces)
-    wheels = bench.forces(bench.pushed(effective))
-    grip = bench.grip(_column(friction_of_road))
+    wheels = bench.wheels(effective)
+    grip = bench.grip(friction)
     slowing = grip.deceleration_g(wheels)
     kept, locked = grip.wheels(wheels, slowing)
 
@@ -191,16 +192,26 @@ def _column(friction_of_road: Value) -> Value:
     return float(friction) if friction.ndim == 0 else friction.reshape(-1, 1)
 
 
-def _on_road(prepared: Prepared, load: Load, state: State, friction_of_road: Value) -> Bench:
-    """Set the system up; where a valve senses deceleration, that of a car whose wheels lock."""
+def on_road(
+    prepared: Prepared, load: Load, state: State, friction_of_road: Value
+) -> tuple[Bench, Value]:
+    """Set the system up on a road; a valve that senses deceleration feels that of locked wheels.
+
+    Returns
+    -------
+    Bench
+        The system.
+    float or array
+        The road's adhesion, in a column where there is one for each sample.
+
+    Raises
+    ------
+    BadInput
+        When the road is none.
+    """
     friction = _column(friction_of_road)
-    topology = prepared.topology(state)
-    senses = any(
-        gate.form == "deceleration-sensing"
-        for circuit in topology.circuits.values()
-        for gate in circuit.gates
-    )
-    return prepared.bench(load, state, friction_of_road=friction if senses else None)
+    senses = prepared.topology(state).senses
+    return prepared.bench(load, state, friction_of_road=friction if senses else None), friction
 
 
 def lock_order(
@@ -249,8 +260,7 @@ def locking(
     """Do what `lock_order` does, for a system that was looked over before."""
     import numpy as np
 
-    friction = _column(friction_of_road)
-    bench = _on_road(prepared, load, state, friction_of_road)
+    bench, friction = on_road(prepared, load, state, friction_of_road)
     grip = bench.grip(friction)
     front, rear = _locking_forces(bench, grip)
     slowed = [
@@ -285,7 +295,7 @@ def _locking_forces(bench: Bench, grip: Grip) -> tuple[NDArray[np.float64], NDAr
     import numpy as np
 
     def free(force: Value, *, front: bool) -> Value:
-        wheels = bench.forces(bench.pushed(force))
+        wheels = bench.wheels(force)
         return grip.over(wheels, bench.deceleration_g(wheels), front=front)
 
     none, top = as_row(0.0), as_row(TOP_FORCE_N)
@@ -296,7 +306,7 @@ def _locking_forces(bench: Bench, grip: Grip) -> tuple[NDArray[np.float64], NDAr
     front_is_first = front <= rear
 
     def other(force: Value) -> Value:
-        wheels = bench.forces(bench.pushed(force))
+        wheels = bench.wheels(force)
         slowing = grip.deceleration_g(wheels)
         return np.where(
             front_is_first,
@@ -315,7 +325,7 @@ def _locking_forces(bench: Bench, grip: Grip) -> tuple[NDArray[np.float64], NDAr
 def _reached(bench: Bench, grip: Grip, force: Value) -> NDArray[np.float64]:
     import numpy as np
 
-    return grip.deceleration_g(bench.forces(bench.pushed(np.where(np.isfinite(force), force, 0.0))))
+    return grip.deceleration_g(bench.wheels(np.where(np.isfinite(force), force, 0.0)))
 
 
 def _first(front: NDArray[np.float64], rear: NDArray[np.float64]) -> NDArray[np.str_]:
@@ -362,7 +372,7 @@ def crossing(prepared: Prepared, load: Load, *, state: State = WHOLE) -> Value:
     bench = prepared.bench(load, state)
 
     def both(force: Value) -> tuple[Value, Value]:
-        wheels = bench.forces(bench.pushed(force))
+        wheels = bench.wheels(force)
         slowing = bench.deceleration_g(wheels)
         axle = bench.loads(deceleration_g=slowing)
         front, rear = bench.axles(wheels)

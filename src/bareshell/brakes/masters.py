@@ -14,7 +14,7 @@ from __future__ import annotations
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from bareshell.brakes.elements import Elements
 from bareshell.brakes.figured import settled
@@ -29,6 +29,9 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 __all__ = ["Cylinder", "Pressed", "cylinder_of", "yielded"]
+
+
+OnStop: TypeAlias = "NDArray[np.bool_] | bool"
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +53,7 @@ class Pressed:
     pressures: Mapping[str, Value]
     strokes: Mapping[str, Value]
     rod_m: Value
-    on_stop: NDArray[np.bool_] | bool
+    on_stop: OnStop
 
 
 def yielded(force_n: Value, held_by_n: Value) -> Value:
@@ -87,8 +90,12 @@ class Cylinder(ABC):
         """Find the pressures beyond which pistons stand on their stops, up to a push."""
 
     @abstractmethod
+    def pressures(self, push_n: Value) -> tuple[dict[str, Value], OnStop]:
+        """Pressure of each circuit for a push, and whether some piston stands on a stop."""
+
+    @abstractmethod
     def pressed(self, push_n: Value) -> Pressed:
-        """What a push does."""
+        """The same with strokes, where travel is asked for."""
 
     @abstractmethod
     def lengths(self) -> Mapping[str, Value]:
@@ -128,23 +135,25 @@ class _Single(Cylinder):
         if not self.first.circuit.lost:
             self._stop = _stop(self.first, self.area * (self.stroke_m - self.port_m), top)
 
-    def pressed(self, push_n: Value) -> Pressed:
+    def pressures(self, push_n: Value) -> tuple[dict[str, Value], OnStop]:
         import numpy as np
 
         name = self.first.circuit.id
         pressure = self._pressure(push_rod_force_n=push_n)
         if self.first.circuit.lost:
-            pressure = 0.0 * pressure
-        if not self.travel:
-            return Pressed({name: pressure}, {}, 0.0, on_stop=False)
+            return {name: 0.0 * pressure}, np.asarray(self.net(push_n) > self.spring_n)
         on_stop = np.asarray(pressure >= self._stop)
-        pressure = np.minimum(pressure, self._stop)
+        return {name: np.minimum(pressure, self._stop)}, on_stop
+
+    def pressed(self, push_n: Value) -> Pressed:
+        pressures, on_stop = self.pressures(push_n)
+        if not self.travel:
+            return Pressed(pressures, {}, 0.0, on_stop=False)
+        name = self.first.circuit.id
         rod: Value = sum(self.runs(push_n).values())
-        if self.first.circuit.lost:
-            on_stop = np.asarray(self.net(push_n) > self.spring_n)
-        else:
-            rod = rod + self.first.volume(pressure) / self.area
-        return Pressed({name: pressure}, {name: rod}, rod, on_stop)
+        if not self.first.circuit.lost:
+            rod = rod + self.first.volume(pressures[name]) / self.area
+        return Pressed(pressures, {name: rod}, rod, on_stop)
 
     def lengths(self) -> Mapping[str, Value]:
         return {self.first.circuit.id: 1.0 / self.area}
@@ -225,34 +234,37 @@ class _Tandem(Cylinder):
             if self.second.circuit.lost or not self._stepped:
                 self._first_stop = _stop(self.first, given, top_first)
 
-    def pressed(self, push_n: Value) -> Pressed:
+    def pressures(self, push_n: Value) -> tuple[dict[str, Value], OnStop]:
         import numpy as np
 
         names = self.first.circuit.id, self.second.circuit.id
         first, second = self._free(push_n)
+        on_stop: OnStop = False
+        if self.travel:
+            on_stop = np.asarray(second >= self._second_stop) | (first >= self._first_stop)
+            if self.first.circuit.lost or self.second.circuit.lost:
+                first = np.minimum(first, self._first_stop)
+                second = np.minimum(second, self._second_stop)
+                on_stop = on_stop | (self.net(push_n) > self.spring_n)
+            else:
+                first, second, touching = self._on_stops(push_n, first, second)
+                on_stop = on_stop | touching
+        return dict(zip(names, (first, second), strict=True)), on_stop
+
+    def pressed(self, push_n: Value) -> Pressed:
+        pressures, on_stop = self.pressures(push_n)
         if not self.travel:
-            return Pressed(dict(zip(names, (first, second), strict=True)), {}, 0.0, on_stop=False)
-        lost = self.first.circuit.lost, self.second.circuit.lost
-        on_stop = np.asarray(second >= self._second_stop) | (first >= self._first_stop)
-        if not any(lost):
-            first, second, touching = self._on_stops(push_n, first, second)
-            on_stop = on_stop | touching
-        else:
-            first = np.minimum(first, self._first_stop)
-            second = np.minimum(second, self._second_stop)
-            on_stop = on_stop | (self.net(push_n) > self.spring_n)
-        taken_first = 0.0 if lost[0] else self.first.volume(first)
-        taken_second = 0.0 if lost[1] else self.second.volume(second)
+            return Pressed(pressures, {}, 0.0, on_stop=False)
+        names = self.first.circuit.id, self.second.circuit.id
+        taken = [
+            0.0 if flow.circuit.lost else flow.volume(pressures[flow.circuit.id])
+            for flow in (self.first, self.second)
+        ]
         lengths = self.lengths()
         rod: Value = sum(self.runs(push_n).values())
-        rod = rod + taken_first * lengths[names[0]] + taken_second * lengths[names[1]]
-        ahead = self._port(push_n) + self._run_of_second(push_n) + taken_second / self._ahead
-        return Pressed(
-            dict(zip(names, (first, second), strict=True)),
-            {names[0]: rod, names[1]: ahead},
-            rod,
-            on_stop,
-        )
+        rod = rod + taken[0] * lengths[names[0]] + taken[1] * lengths[names[1]]
+        ahead = self._port(push_n) + self._run_of_second(push_n) + taken[1] / self._ahead
+        return Pressed(pressures, {names[0]: rod, names[1]: ahead}, rod, on_stop)
 
     def _on_stops(
         self, push_n: Value, first: Value, second: Value

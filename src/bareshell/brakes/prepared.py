@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import Any, TypeVar
+
 from bareshell.brakes.answer import Load
-from bareshell.brakes.bench import TOP_FORCE_N, Bench
+from bareshell.brakes.bench import Bench
 from bareshell.brakes.elements import Elements
 from bareshell.brakes.figured import Figured
 from bareshell.brakes.figures import Figures, Missing
+from bareshell.brakes.hydraulics import TOP_FORCE_N, Hydraulics
 from bareshell.brakes.needs import needs_of, word_needs_of
 from bareshell.brakes.state import WHOLE, State
 from bareshell.brakes.topology import Topology, layout_of
@@ -15,6 +19,8 @@ from bareshell.errors import BadInput
 from bareshell.model.brake import BrakeSystem, field_of
 
 __all__ = ["Prepared", "prepare"]
+
+T = TypeVar("T")
 
 
 class Prepared:
@@ -35,6 +41,15 @@ class Prepared:
         self.elements = Elements(system, self.figured)
         self.missing = tuple(_missing(system, figures))
         self._benches: dict[tuple[object, ...], Bench] = {}
+        self._hydraulics: dict[tuple[object, ...], Hydraulics] = {}
+        self._kept: dict[tuple[object, ...], Any] = {}
+
+    def kept(self, key: tuple[object, ...], make: Callable[[], T]) -> T:
+        """Return what was worked out for a key before, or work it out and keep it."""
+        if key not in self._kept:
+            self._kept[key] = make()
+        found: T = self._kept[key]
+        return found
 
     def missing_for(self, *purposes: str) -> tuple[Missing, ...]:
         """What stands in the way of some purposes."""
@@ -74,19 +89,34 @@ class Prepared:
         import numpy as np
 
         topology = self.topology(state)
+        effect = topology.effect()
         felt = None if friction_of_road is None else np.asarray(friction_of_road).tobytes()
-        key = (load, top_force_n, felt, topology.effect())
+        key = (load, top_force_n, felt, effect)
         if key not in self._benches:
             self.ask("pressure", "torque", load)
             self._benches[key] = Bench(
-                topology,
+                self._hydraulics_of(topology, top_force_n, effect),
                 self.elements,
                 load,
-                travel=not self.missing_for("travel"),
-                top_force_n=top_force_n,
                 friction_of_road=friction_of_road,
             )
         return self._benches[key]
+
+    def _hydraulics_of(
+        self, topology: Topology, top_force_n: float, effect: tuple[object, ...]
+    ) -> Hydraulics:
+        """Set up what does not depend on the load; unless a valve senses how the car slows."""
+        if topology.troubles:
+            raise BadInput.together(topology.troubles)
+        key = (top_force_n, effect)
+        if key not in self._hydraulics or topology.senses:
+            self._hydraulics[key] = Hydraulics(
+                topology,
+                self.elements,
+                travel=not self.missing_for("travel"),
+                top_force_n=top_force_n,
+            )
+        return self._hydraulics[key]
 
 
 def prepare(system: BrakeSystem, figures: Figures) -> Prepared:

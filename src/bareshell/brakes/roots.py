@@ -77,10 +77,11 @@ def where_reaches(
         up = value > 0.0
         fading = _fading(value, np.where(up, over, under))
         # The end that stays twice has its value brought down, so that it is not stuck there.
-        over, under = (
-            np.where(up, value, np.where(stayed == -1, over * fading, over)),
-            np.where(up, np.where(stayed == 1, under * fading, under), value),
-        )
+        with np.errstate(invalid="ignore"):  # an end may be endless
+            over, under = (
+                np.where(up, value, np.where(stayed == -1, over * fading, over)),
+                np.where(up, np.where(stayed == 1, under * fading, under), value),
+            )
         above = np.where(up | there, middle, above)
         below = np.where(up & ~there, below, middle)
         stayed = np.where(up, 1, -1).astype(np.int8)

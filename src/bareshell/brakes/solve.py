@@ -11,9 +11,10 @@ from collections.abc import Mapping
 from typing import Any, Final
 
 from bareshell.brakes.answer import Answer, Load, Piece, TravelBudget
-from bareshell.brakes.bench import TOP_FORCE_N, Bench, Pushed
+from bareshell.brakes.bench import Bench
 from bareshell.brakes.figured import as_row, brought_back, settled
 from bareshell.brakes.figures import Figures
+from bareshell.brakes.hydraulics import TOP_FORCE_N, Pushed
 from bareshell.brakes.prepared import Prepared, prepare
 from bareshell.brakes.state import WHOLE, State
 from bareshell.calc import balance, stopping, valves, volume
@@ -138,8 +139,8 @@ def _answer(
     back: Any,  # noqa: ANN401
 ) -> Answer:
     forces, effective, on_floor = force
-    torques = bench.torques(pushed)
-    at_road = bench.forces(pushed)
+    torques = bench.torques(pushed.legs)
+    at_road = bench.forces(pushed.legs)
     front, rear = bench.axles(at_road)
     slowing = bench.deceleration_g(at_road)
     axle = bench.loads(deceleration_g=slowing)
@@ -231,23 +232,24 @@ def _budget(
 ) -> TravelBudget:
     import numpy as np
 
-    floor = bench.elements.figures(bench.topology.chain.pedal, "floor_travel_m")
+    hydraulics = bench.hydraulics
+    floor = hydraulics.floor_m
     total = np.minimum(pushed.pad_m, floor)
     on_stop: Any = np.asarray(False)
     strokes: dict[str, Value] = {}
-    pieces = [_piece("free play", "", 0.0, bench.free_play_m(effective), back)]
+    pieces = [_piece("free play", "", 0.0, hydraulics.free_play_m(effective), back)]
     if bench.topology.chain.servo:
-        taken = bench.servo_m(pushed.rod_n) * bench.ratio
+        taken = hydraulics.servo_m(pushed.rod_n) * hydraulics.ratio
         pieces.append(_piece("servo", "", 0.0, taken, back))
     for each in bench.topology.chain.masters:
-        pressed, cylinder = pushed.pressed[each.part], bench.cylinders[each.part]
+        pressed, cylinder = pushed.pressed[each.part], hydraulics.cylinders[each.part]
         on_stop = on_stop | pressed.on_stop
         strokes |= {name: back(stroke) for name, stroke in pressed.strokes.items()}
-        to_pad = bench.shares[each.side] * bench.ratio
+        to_pad = hydraulics.shares[each.side] * hydraulics.ratio
         for (key, circuit), run in cylinder.runs(pushed.pushes[each.part]).items():
             pieces.append(_piece(key, circuit, 0.0, run * to_pad, back))
         for circuit, pressure in pressed.pressures.items():
-            flow = bench.flows[circuit]
+            flow = hydraulics.flows[circuit]
             if flow.circuit.lost:
                 continue
             per_volume = cylinder.lengths()[circuit] * to_pad

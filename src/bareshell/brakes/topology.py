@@ -138,6 +138,15 @@ class Topology:
         circuit = self.fed_by.get(actuator.leg)
         return circuit is not None and not self.circuits[circuit].lost
 
+    @property
+    def senses(self) -> bool:
+        """Whether some valve shuts by how the car slows, so that pressures depend on the load."""
+        return any(
+            gate.form == "deceleration-sensing"
+            for circuit in self.circuits.values()
+            for gate in circuit.gates
+        )
+
     def effect(self) -> tuple[object, ...]:
         """What of the state matters to the solve: states with the same effect answer alike."""
         gates = tuple(
