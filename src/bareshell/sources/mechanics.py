@@ -29,6 +29,31 @@ MECHANICS: Final = (
         "published descriptions of the test.",
     ),
     Source(
+        "mckay-1979",
+        "A Comparison of Three Methods for Selecting Values of Input Variables in the Analysis "
+        "of Output from a Computer Code",
+        "McKay, Beckman and Conover; Technometrics 21",
+        1979,
+        "from memory",
+        note="The Latin hypercube.",
+    ),
+    Source(
+        "plischke-2013",
+        "Global sensitivity measures from given data",
+        "Plischke, Borgonovo and Smith; European Journal of Operational Research 226",
+        2013,
+        "from memory",
+        note="First-order shares of variance from a sample cut into classes.",
+    ),
+    Source(
+        "kelley-1935",
+        "An unbiased correlation ratio measure",
+        "Kelley; Proceedings of the National Academy of Sciences 21",
+        1935,
+        "from memory",
+        note="What classes agree by chance is taken off.",
+    ),
+    Source(
         "anderson-bjorck-1973",
         "A new high order method of regula falsi type for computing a root of an equation",
         "Anderson and Björck; BIT 13, Springer",
