@@ -301,6 +301,7 @@ class _Maker:
                 self.chance.choice((None, 12.0)),
                 self.chance.choice((None, 365)),
                 self.words(),
+                tuple(jobs[4:5]),
             )
             self.put(c.ProofSet(proof))
         for number, gate_id in enumerate(self.build.gates):

@@ -33,6 +33,7 @@ DEFINITIONS: tuple[c.Change, ...] = (
     c.OrderSet(OrderLine("o-union", "Unions", "union", 4)),
     c.OrderSet(OrderLine("o-clip", "Clips", "clip", 1)),
     c.ProofSet(Proof("dry", "Dry", made_by=("pipe",), proven_by="hose", covered_by=("tank",))),
+    c.ProofSet(Proof("air", "No air", made_by=("pipe",), spent_by=("hose",))),
     c.ProofSet(Proof("seen", "Seen", made_by=("seam",), covered_by=("tank", "hose"))),
     c.TempSet(Temp("rag", "Rag", gate="under", raised_by="pipe", cleared_by="hose")),
 )
@@ -41,7 +42,7 @@ DEFINITIONS: tuple[c.Change, ...] = (
 def happenings() -> st.SearchStrategy[c.Change]:
     """Anything that can happen to the small build."""
     job = st.sampled_from(JOBS)
-    proof = st.sampled_from(["dry", "seen"])
+    proof = st.sampled_from(["dry", "seen", "air"])
     hours = st.sampled_from([None, 0.5, 1.0, 2.0])
     order = st.sampled_from(["o-union", "o-clip"])
     need = st.sampled_from(["union", "clip"])

@@ -229,6 +229,7 @@ def test_events_of_things_that_are_not_there_are_passed_over() -> None:
         c.OrderCancelled("o-union"),
         c.OrderExpected("o-union", None),
         c.NeedDropped("clip"),
+        c.ProofDropped("air", "no pipe there any more"),
         c.HoldingDropped("h-clip"),
         c.DepartureReturned("servo"),
         c.PatternDropped("wed"),
@@ -238,6 +239,7 @@ def test_events_of_things_that_are_not_there_are_passed_over() -> None:
     assert not build.jobs
     assert not build.orders
     assert not build.holdings
+    assert "air" not in build.proofs
 
 
 def test_deciding_changes_nothing() -> None:

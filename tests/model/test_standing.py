@@ -105,6 +105,39 @@ def test_a_proof_older_than_it_stays_good_is_spent() -> None:
     assert proof_standings(build, NOW + timedelta(days=31))["p"].state is ProofState.SPENT
 
 
+def _bled() -> Build:
+    """A circuit that a test found free of air, and the job that bleeds it again."""
+    air = Proof("air", "No air", made_by=("pipe",), proven_by="test", spent_by=("bleed",))
+    jobs = [c.JobSet(job(key)) for key in ("pipe", "bleed", "test")]
+    return later(build_of([*jobs, c.ProofSet(air)]), c.ProofHeld("air"))
+
+
+@pytest.mark.parametrize("work", [c.JobWorked("bleed", 0.5), c.JobFinished("bleed", 1)])
+def test_work_that_spends_a_proof_spends_it_and_the_next_test_renews_it(work: c.Change) -> None:
+    build = later(_bled(), work, at=NOW + HOUR)
+    assert proof_standings(build)["air"].state is ProofState.SPENT
+    assert proof_standings(build)["air"].words.endswith("done since")
+    build = later(build, c.ProofHeld("air"), at=NOW + 2 * HOUR)
+    assert proof_standings(build)["air"].state is ProofState.HELD
+
+
+def test_work_written_down_late_spends_nothing_that_was_held_after_it() -> None:
+    build = later(_bled(), c.JobFinished("bleed", 1), at=NOW - HOUR)
+    assert proof_standings(build)["air"].state is ProofState.HELD
+
+
+def test_a_job_that_was_begun_or_done_before_the_record_spends_nothing() -> None:
+    build = later(_bled(), c.JobStarted("bleed"), at=NOW + HOUR)
+    assert proof_standings(build)["air"].state is ProofState.HELD
+
+
+def test_a_proof_that_nothing_is_left_to_show_is_dropped() -> None:
+    build = later(_bled(), c.ProofDropped("air", "the pipe is gone"))
+    assert "air" not in build.proofs
+    with pytest.raises(NotFound):
+        decide(build, c.ProofHeld("air"))
+
+
 def test_starting_a_cover_over_an_owed_proof_is_refused_and_finishing_it_recorded() -> None:
     with pytest.raises(Refused, match="proof before cover"):
         decide(small_car(), c.JobStarted("tank"))

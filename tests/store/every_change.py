@@ -199,9 +199,11 @@ DEFINITIONS: tuple[c.Change, ...] = (
             12.0,
             365,
             "common practice, no source",
+            ("spare",),
         )
     ),
     c.ProofSet(Proof("seam-seen", "Seam seen", made_by=("spare",), covered_by=("carpet",))),
+    c.ProofSet(Proof("old-joint", "Joint of a pipe that was")),
     c.TempSet(Temp("rag", "Rag in the port", "a cap", "road", "rear-pipe", "tank", "clip")),
     c.DepartureSet(
         Departure(
@@ -266,6 +268,7 @@ HAPPENINGS: tuple[c.Change, ...] = (
     c.ProofFailed("tee-dry", READINGS, "weeps"),
     c.ProofHeld("tee-dry", READINGS, "dry"),
     c.ProofSpent("tee-dry", "union undone"),
+    c.ProofDropped("old-joint", "the pipe is gone"),
     c.JobFinished("rear-hose", 1.0),
     c.JobFinished("carpet", 2.0),
     c.ProofSubstituted("seam-seen", "endoscope", READINGS, "through the drain"),

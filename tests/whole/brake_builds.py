@@ -15,7 +15,6 @@ from bareshell.model.standing import proof_standings, proofs_beneath
 from bareshell.model.temp import Gate
 from bareshell.trade.network import starter as network
 from bareshell.whole.brake_proofs import proofs_to_set
-from bareshell.whole.brake_spent import spent_by_job
 from tests.stories import NOW, build_of, job, later
 
 
@@ -66,8 +65,7 @@ def walked(
 ) -> Build:
     """Do every job in order, a day each, and prove each thing in the job in which it is proved.
 
-    ``early`` is proved at once in the job ``after_hold``, long before its own; bleeding spends
-    what it spends. The walk ends before the job ``until``.
+    ``early`` is proved at once in the job ``after_hold``, long before its own. The walk ends before the job ``until``.
     """
     at = NOW
     order = _order_through_gates(build)
@@ -83,8 +81,7 @@ def walked(
         assert not buried, f"{name} would hide {buried}"
         for gate in [key for key in build.gates if name in build.gates[key].gate.blocks]:
             build = _through(build, gate, at)
-        spent = spent_by_job(system, build, name)
-        build = later(build, c.JobFinished(name), *spent, at=at)
+        build = later(build, c.JobFinished(name), at=at)
         shown = [*proving.get(name, ()), *(early if name == after_hold else ())]
         build = _proved(build, shown, at + timedelta(hours=1))
     if until is None:

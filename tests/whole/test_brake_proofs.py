@@ -24,7 +24,6 @@ from bareshell.whole.brake_spent import (
     joint_undone,
     screw_opened,
     spent_by,
-    spent_by_job,
     vented_blanks,
 )
 from tests.brakes import edits as e
@@ -167,18 +166,31 @@ class TestWhatSpendsWhat:
         build = with_brakes(network_build(), CAR)
         every = [key for key in build.proofs if key.startswith("brake-") and "." in key]
         build = later(build, *(c.ProofHeld(key) for key in every), at=NOW + timedelta(hours=1))
-        for name in ("bleed-1", "bleed-2"):
-            spent = {each.proof_id for each in spent_by_job(CAR, build, name)}
-            assert {key.split(".")[0] for key in spent} == {"brake-screw", "brake-air"}
-            assert len(spent) == 4 + 2
-        assert spent_by_job(CAR, build, "hold-night") == ()
+        for name in ("bleed-1", "bleed-2", "hold-night"):
+            after = later(build, c.JobFinished(name), at=NOW + timedelta(hours=2))
+            spent = {key for key in every if state_of(after, key) is ProofState.SPENT}
+            if name == "hold-night":
+                assert not spent
+            else:
+                assert {key.split(".")[0] for key in spent} == {"brake-screw", "brake-air"}
+                assert len(spent) == 4 + 2
 
     def test_what_was_held_after_the_bleeding_is_not_spent_by_it(self) -> None:
         """Bleeding that is written down late."""
         build = with_brakes(network_build(), CAR)
         build = later(build, c.ProofHeld(AIR), at=NOW + timedelta(days=2))
-        assert spent_by_job(CAR, build, "bleed-2", at=NOW + timedelta(days=1)) == ()
-        assert spent_by_job(CAR, build, "bleed-2", at=NOW + timedelta(days=3))
+        early = later(build, c.JobFinished("bleed-2"), at=NOW + timedelta(days=1))
+        assert state_of(early, AIR) is ProofState.HELD
+        late = later(build, c.JobFinished("bleed-2"), at=NOW + timedelta(days=3))
+        assert state_of(late, AIR) is ProofState.SPENT
+
+    def test_what_renews_them_does_not_spend_them(self) -> None:
+        """In a network that measures no pedal, its last bleeding does."""
+        proofs = {proof.id: proof for proof in brake_proofs(CAR, own_build())}
+        assert proofs[SCREW].spent_by == ("b3", "b5")
+        jobs = {key: each for key, each in own_build().jobs.items() if key != "b6"}
+        without = {proof.id: proof for proof in brake_proofs(CAR, Build(jobs=jobs))}
+        assert (without[SCREW].proven_by, without[SCREW].spent_by) == ("b5", ("b3",))
 
     def test_taking_a_maker_off_spends_the_joint_and_the_air(self) -> None:
         """The model sees to it by itself, since the proofs name the jobs that made the thing."""

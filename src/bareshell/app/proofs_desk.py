@@ -231,6 +231,7 @@ def lay_proof(proof: Proof, build: Build) -> dict[str, tuple[str, ...]]:
         "made_by": titles(*proof.made_by),
         "proven_by": titles(proof.proven_by),
         "covered_by": titles(*proof.covered_by),
+        "spent_by": titles(*proof.spent_by),
         "gates": proof.gates,
         "hold": ("" if proof.hold_hours is None else f"{proof.hold_hours:g}",),
         "valid_days": ("" if proof.valid_days is None else str(proof.valid_days),),
@@ -260,6 +261,7 @@ def set_proof(door: Door, proof_id: str | None, fields: Fields, pen: Pen) -> Wri
     made_by = _named(form, "made_by", "made by", jobs, "job")
     proven_by = _named(form, "proven_by", "proved in", jobs, "job")
     covered_by = _named(form, "covered_by", "hidden by", jobs, "job")
+    spent_by = _named(form, "spent_by", "spent by", jobs, "job")
     hold = form.hours("hold", "hold", clock=True)
     valid_days = form.whole("valid_days", "stays good for days", 1, 20_000)
 
@@ -278,6 +280,7 @@ def set_proof(door: Door, proof_id: str | None, fields: Fields, pen: Pen) -> Wri
             hold_hours=hold,
             valid_days=valid_days,
             mark=old.mark if old and old.limits == limits else YOURS,
+            spent_by=spent_by,
         )
 
     proof = form.make("proof", build_it)

@@ -239,6 +239,7 @@ def _proof_set(build: Build, change: c.ProofSet) -> None:
     for job in (
         *proof.made_by,
         *proof.covered_by,
+        *proof.spent_by,
         *((proof.proven_by,) if proof.proven_by else ()),
     ):
         if job not in build.jobs:
@@ -276,7 +277,7 @@ def _comes_before(after: dict[str, tuple[str, ...]], first: str, then: str) -> b
     return False
 
 
-@checks(c.ProofBegun, c.ProofHeld, c.ProofFailed, c.ProofSpent, c.ProofUncovered)
+@checks(c.ProofDropped, c.ProofBegun, c.ProofHeld, c.ProofFailed, c.ProofSpent, c.ProofUncovered)
 def _proof_known(build: Build, change: Any) -> None:
     _known("proof", change.proof_id, build.proofs)
 

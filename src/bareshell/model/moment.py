@@ -107,7 +107,8 @@ _OTHERS: dict[type[c.Change], Callable[[Any], tuple[str, ...]]] = {
     c.HoldingSet: lambda change: _need(change.holding.need),
     c.OrderSet: lambda change: _need(change.line.need),
     c.ProofSet: lambda change: (
-        *_jobs(*change.proof.made_by, change.proof.proven_by, *change.proof.covered_by),
+        *_jobs(*change.proof.made_by, change.proof.proven_by),
+        *_jobs(*change.proof.covered_by, *change.proof.spent_by),
         *_gates(*change.proof.gates),
     ),
     c.TempSet: lambda change: _gates(change.temp.gate),

@@ -101,6 +101,8 @@ class Proof:
         How long it stays good; None for as long as nothing disturbs it.
     mark : str
         Where its limits come from.
+    spent_by : tuple of str
+        Jobs whose work spends it: bleeding lets into a circuit what a test had found gone.
     """
 
     id: str
@@ -116,6 +118,7 @@ class Proof:
     hold_hours: float | None = None
     valid_days: int | None = None
     mark: str = ""
+    spent_by: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         """A proof cannot lie beneath the job that makes or proves it."""

@@ -28,6 +28,9 @@ _COVERS = {
     JobEventKind.NOT_DONE: ProofEventKind.UNCOVERED,
 }
 
+_TAKEN_OFF = frozenset({JobEventKind.TAKEN_OFF})
+_WORKED_ON = frozenset({JobEventKind.WORKED, JobEventKind.FINISHED})
+
 
 def standing_of_proof(
     build: Build, record: ProofRecord, now: datetime | None = None
@@ -35,21 +38,36 @@ def standing_of_proof(
     """Return how one proof stands, its covers and the jobs that made it read from the jobs.
 
     A cover is a job of ``covered_by`` that is finished; the thing lies hidden while any one
-    is. Taking off a job that made the thing spends the proof. With ``now`` a proof that is
-    older than it stays good is spent.
+    is. Taking off a job that made the thing spends the proof, and so does work on a job of
+    ``spent_by``. With ``now`` a proof that is older than it stays good is spent.
     """
     proof = record.proof
     events = list(record.events)
     covers = {j: build.jobs[j].events for j in proof.covered_by if j in build.jobs}
     events += _cover_events(covers)
     makers = {*proof.made_by, *((proof.proven_by,) if proof.proven_by else ())}
-    for job in makers & build.jobs.keys():
-        for event in build.jobs[job].events:
-            if event.kind is JobEventKind.TAKEN_OFF:
-                words = f"{build.jobs[job].job.title} taken off again"
-                events.append(ProofEvent(event.at, event.seq, ProofEventKind.SPENT, words=words))
+    events += _spending(build, makers, _TAKEN_OFF, "taken off again")
+    events += _spending(build, {*proof.spent_by}, _WORKED_ON, "done since")
     standing = proof_standing(tuple(sorted(events)))
     return _aged(standing, proof.valid_days, now)
+
+
+def _spending(
+    build: Build, jobs: set[str], kinds: frozenset[JobEventKind], done: str
+) -> list[ProofEvent]:
+    """Return the spending of a proof that events of jobs are."""
+    return [
+        ProofEvent(
+            event.at,
+            event.seq,
+            ProofEventKind.SPENT,
+            by=job,
+            words=f"{build.jobs[job].job.title} {done}",
+        )
+        for job in sorted(jobs & build.jobs.keys())
+        for event in build.jobs[job].events
+        if event.kind in kinds
+    ]
 
 
 def _cover_events(covers: dict[str, tuple[JobEvent, ...]]) -> list[ProofEvent]:

@@ -21,6 +21,7 @@ from typing import TYPE_CHECKING, Any
 from bareshell.errors import BadInput, Damaged
 from bareshell.model.changes import CHANGES, Change, Unread
 from bareshell.store.part_lifts import lift_car, lift_holding, lift_need, lift_order
+from bareshell.store.proof_lifts import lift_proof
 
 if TYPE_CHECKING:
     from pydantic import TypeAdapter, ValidationError
@@ -33,6 +34,7 @@ UP_CASTERS: dict[tuple[str, int], UpCaster] = {
     ("need-set", 1): lift_need,
     ("holding-set", 1): lift_holding,
     ("order-set", 1): lift_order,
+    ("proof-set", 1): lift_proof,
 }
 """From (kind, version) to the function that makes a body of the next version of it."""
 

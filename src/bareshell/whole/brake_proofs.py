@@ -223,7 +223,13 @@ class _Desk:
             proven_by=test if test != maker else None,
             gates=self.gates(_MOVE, _ROAD),
             mark=COMMON_PRACTICE,
+            spent_by=self._bleeding(),
         )
+
+    def _bleeding(self) -> tuple[str, ...]:
+        """Return the jobs that open every screw, but for the one that renews what that spends."""
+        bleeds = self.jobs.every("first bleed", "second bleed")
+        return tuple(job for job in bleeds if job != self._renewed_in())
 
     def _renewed_in(self) -> str | None:
         return (
@@ -238,6 +244,7 @@ class _Desk:
         masters = {part.id: part for part in self.system.of_kind(PartKind.MASTER)}
         bleeds = self.jobs.every("first bleed", "second bleed")
         test = self.jobs.find("pedal test")
+        spent_by = self._bleeding()
         for part, chamber in ways.sources:
             circuit = f"{part}-{chamber}"
             joints = [joint for joint in schedule.joints if circuit in joint.circuits]
@@ -253,6 +260,7 @@ class _Desk:
                 proven_by=test,
                 gates=self.gates(_MOVE, _ROAD),
                 mark=COMMON_PRACTICE,
+                spent_by=spent_by,
             )
         for leg in ways.dead:
             for blank in leg.ends_in:

@@ -1,13 +1,13 @@
 """What opening the brakes spends of their proofs, and what the proofs say was vented.
 
 Undoing a joint spends its leak proof and the air proof of its circuit. Opening a bleed screw
-spends only the air proof and that screw's own leak proof; the next pedal test renews both.
+spends only the air proof and that screw's own leak proof; the next pedal test renews both. What a
+whole bleeding job spends is written in the proofs themselves, as jobs that spend them.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import datetime
 
 from bareshell.brakes.joints import joint_schedule
 from bareshell.model import Build
@@ -15,7 +15,6 @@ from bareshell.model import changes as c
 from bareshell.model.brake import BrakeSystem, PartKind
 from bareshell.model.proof import ProofState
 from bareshell.model.standing import standing_of_proof
-from bareshell.whole.brake_jobs import BrakeJobs
 from bareshell.whole.brake_proofs import (
     air_proof_id,
     joint_proof_id,
@@ -23,7 +22,7 @@ from bareshell.whole.brake_proofs import (
     vent_proof_id,
 )
 
-__all__ = ["joint_undone", "screw_opened", "spent_by", "spent_by_job", "vented_blanks"]
+__all__ = ["joint_undone", "screw_opened", "spent_by", "vented_blanks"]
 
 
 def vented_blanks(system: BrakeSystem, build: Build) -> tuple[str, ...]:
@@ -105,39 +104,4 @@ def spent_by(build: Build, proofs: Iterable[str], words: str) -> tuple[c.ProofSp
         c.ProofSpent(key, words)
         for key in dict.fromkeys(proofs)
         if key in build.proofs and standing_of_proof(build, build.proofs[key]).state in live
-    )
-
-
-def spent_by_job(
-    system: BrakeSystem, build: Build, job: str, *, at: datetime | None = None
-) -> tuple[c.ProofSpent, ...]:
-    """Return what the bleeding in a job spends: the air proofs, and each screw's leak proof.
-
-    Joints stay proved: no nut was touched. The pedal test after it renews what was spent.
-
-    Parameters
-    ----------
-    system : BrakeSystem
-        The brakes as built.
-    build : Build
-        The build as it stood before the job was finished.
-    job : str
-        The job; anything but a bleeding job spends nothing so.
-    at : datetime or None
-        When it took place; proofs held after that moment are not spent by it.
-    """
-    if job not in BrakeJobs(build).every("first bleed", "second bleed"):
-        return ()
-    opened = [
-        key for screw in joint_schedule(system).screws for key in screw_opened(system, screw.id)
-    ]
-    title = build.jobs[job].job.title
-    found = spent_by(build, opened, f"{title}: every bleed screw was opened")
-    if at is None:
-        return found
-    return tuple(
-        each
-        for each in found
-        if (since := standing_of_proof(build, build.proofs[each.proof_id]).since) is None
-        or since <= at
     )

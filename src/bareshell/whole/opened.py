@@ -59,6 +59,7 @@ class ProofPage:
     gates: tuple[NamedState, ...]
     cautions: tuple[Caution, ...]
     readable_at: datetime | None = None
+    spent_by: tuple[NamedState, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,6 +138,7 @@ def proof_page(build: Build, overview: ProofsOverview, proof_id: str) -> ProofPa
         readable_at=view.since + timedelta(hours=proof.hold_hours)
         if begun and view.since and proof.hold_hours
         else None,
+        spent_by=_jobs(build, proof.spent_by),
     )
 
 

@@ -288,6 +288,11 @@ def _exchange_returned(names: Names, change: c.ExchangeReturned) -> str:
 # --- proofs ----------------------------------------------------------------------------------
 
 
+@tells(c.ProofDropped)
+def _proof_dropped(names: Names, change: c.ProofDropped) -> str:
+    return f"{names.title('proof', change.proof_id)} is not asked for any more{_said(change.words)}"
+
+
 @tells(c.ProofSet)
 def _proof_set(_names: Names, change: c.ProofSet) -> str:
     return f"proof is owed: {quoted(change.proof.title)} ({change.proof.kind.value})"

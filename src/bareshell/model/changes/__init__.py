@@ -42,6 +42,7 @@ from bareshell.model.changes.part import OrderCancelled as OrderCancelled
 from bareshell.model.changes.part import OrderExpected as OrderExpected
 from bareshell.model.changes.part import OrderSet as OrderSet
 from bareshell.model.changes.proof import ProofBegun as ProofBegun
+from bareshell.model.changes.proof import ProofDropped as ProofDropped
 from bareshell.model.changes.proof import ProofFailed as ProofFailed
 from bareshell.model.changes.proof import ProofHeld as ProofHeld
 from bareshell.model.changes.proof import ProofSet as ProofSet

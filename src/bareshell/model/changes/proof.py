@@ -15,6 +15,7 @@ class ProofSet(Change):
     """A proof is owed; added or corrected."""
 
     KIND: ClassVar[str] = "proof-set"
+    VERSION: ClassVar[int] = 2
 
     proof: Proof
 
@@ -22,6 +23,22 @@ class ProofSet(Change):
     def subject(self) -> str:
         """See ``Change.subject``."""
         return f"proof:{self.proof.id}"
+
+
+@register
+@dataclass(frozen=True, slots=True)
+class ProofDropped(Change):
+    """A proof is not asked for any more: what it was about is not on the car."""
+
+    KIND: ClassVar[str] = "proof-dropped"
+
+    proof_id: str
+    words: str = ""
+
+    @property
+    def subject(self) -> str:
+        """See ``Change.subject``."""
+        return f"proof:{self.proof_id}"
 
 
 @register

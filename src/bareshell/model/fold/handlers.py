@@ -225,6 +225,11 @@ def _proof(draft: Draft, change: c.ProofSet, _entry: Entry) -> None:
     )
 
 
+@folds(c.ProofDropped)
+def _proof_dropped(draft: Draft, change: c.ProofDropped, _entry: Entry) -> None:
+    draft.proofs.pop(change.proof_id, None)
+
+
 def _proof_event(kind: ProofEventKind) -> Handler:
     def handle(draft: Draft, change: Any, entry: Entry) -> None:
         readings: tuple[Reading, ...] = getattr(change, "readings", ())

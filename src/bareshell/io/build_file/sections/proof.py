@@ -90,6 +90,7 @@ PROOF = Section(
             Field("made_by", "made_by", refs("job"), "the jobs that make the thing"),
             Field("proven_by", "proven_by", ref("job"), "the job in which it is proved"),
             Field("covered_by", "covered_by", refs("job"), "the jobs that would hide it"),
+            Field("spent_by", "spent_by", refs("job"), "the jobs whose work spends it"),
             Field("gates", "gates", refs("gate"), "the gates that ask for it"),
             Field("limits", "limits", several(LIMIT, "limit"), "what the figures must meet"),
             Field("hold_hours", "hold_hours", hours(days=True), "how long a hold must last [h]"),
