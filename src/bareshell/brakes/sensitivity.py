@@ -25,8 +25,8 @@ MEASURE: Final = "first-order share of variance, from given data (Plischke and o
 _TELLS: Final = 0.01
 """A smaller share is not told from none with ten thousand combinations."""
 
-_FEW: Final = 20
-"""With fewer combinations on one side, the margin tells more than whether it is met."""
+_FEW: Final = 0.05
+"""With a smaller share of combinations on one side, the margin tells more than which side."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,8 +150,8 @@ def settles(
     if not np.any(finite):
         return ()
     counted = np.where(finite, margin, np.max(margin[finite]))
-    many = int(np.count_nonzero(met))
-    of_verdict = min(many, met.size - many) >= _FEW
+    share = float(np.mean(met))
+    of_verdict = min(share, 1.0 - share) >= _FEW
     outcome = np.broadcast_to(met, counted.shape).astype(np.float64) if of_verdict else counted
     shares = first_order_shares(orders, outcome)
     centred = counted - np.mean(counted)
