@@ -14,7 +14,7 @@ from bareshell.cli.main import bareshell
 from bareshell.model import changes as c
 from bareshell.model.duty import Duty, LoadPath
 from bareshell.model.part import Holding, Need, NeededTo, NeedState
-from bareshell.model.spec import BoltSpec, PinSpec
+from bareshell.model.spec import BoltSpec, PinSpec, UnionSpec
 from bareshell.model.standing import need_standings, open_temps
 from bareshell.model.temp import Gate
 from tests.stories import NOW, small_car_changes
@@ -151,6 +151,15 @@ def test_whom_to_ask_and_what_it_costs(run: Run) -> None:
     assert "The budget is 900 GBP." in said
     assert "left of 900" in said
     assert data(run("costs", "--json"))["unpriced"] == 1
+
+
+def test_a_size_in_words_is_offered_and_taken(run: Run, garage: Path) -> None:
+    assert "need:nuts" in run("sizes").output
+    offered = [row["id"] for row in data(run("sizes", "--json"))["rows"]]
+    assert "nuts" in offered
+    assert "1 size taken from words" in run("sizes", "--take", "need:nuts").output
+    with Door.open(garage, back_up=False) as door:
+        assert isinstance(door.build().needs["nuts"].spec, UnionSpec)
 
 
 def test_an_invoice_is_shown_first(garage: Path) -> None:

@@ -8,6 +8,7 @@ from typing import Any, get_args, get_type_hints
 
 from bareshell.app.fitting import FitPage
 from bareshell.app.reading import JobsList, RecordPage
+from bareshell.app.sizes import SizesRead
 from bareshell.whole.away import AwayPage
 from bareshell.whole.car_overview import CarOverview, JobDetail
 from bareshell.whole.chase import ChaseList
@@ -35,6 +36,7 @@ ANSWERS: dict[str, type] = {
     "shelf fit --json, /shelf/matches.json": ShelfMatches,
     "shelf fit NEED --json, /needs/NEED/fit.json": NeedFits,
     "shelf fit NEED HOLDING --json, /needs/NEED/fit/HOLDING.json": FitPage,
+    "shelf sizes --json, /shelf/sizes.json": SizesRead,
     "shelf kit JOB --json, /shelf/kits/JOB.json": KitPage,
     "shelf pick --json, /shelf/pick.json": PickList,
     "shelf order-list --json, /shelf/order-list.json": OrderList,

@@ -15,6 +15,7 @@ from bareshell.cli.commands.shelf_fit import (
     kit_command,
     pick_command,
     send_command,
+    sizes_command,
     use_command,
 )
 from bareshell.cli.commands.shelf_orders import (
@@ -156,6 +157,7 @@ def _coming(view: ComingView) -> tuple[str, ...]:
 for _command in (
     fit_command,
     use_command,
+    sizes_command,
     kit_command,
     pick_command,
     away_command,

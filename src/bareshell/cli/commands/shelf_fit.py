@@ -12,6 +12,7 @@ from bareshell.cli.common import counted, find_build, heading, json_option, show
 
 if TYPE_CHECKING:
     from bareshell.app.fitting import FitPage
+    from bareshell.app.sizes import SizesRead
     from bareshell.whole.away import AwayPage
     from bareshell.whole.fit_answer import Candidate, NeedFits, ShelfMatches
     from bareshell.whole.kits import KitLine, KitPage
@@ -72,6 +73,25 @@ def use_command(
     with Door.open(find_build(folder)) as door:
         for sentence in act(door, need_id, holding_id, fields, Pen()).words:
             click.echo(sentence)
+
+
+@click.command("sizes")
+@click.option("--take", "taken", multiple=True, help="Take one that was read right.")
+@json_option
+@click.pass_obj
+def sizes_command(folder: Path | None, taken: tuple[str, ...], *, as_json: bool) -> None:
+    """Read sizes that stand in words as figures; nothing is kept but what is taken."""
+    from bareshell.app import sizes
+    from bareshell.app.door import Door
+    from bareshell.app.written import Pen
+
+    with Door.open(find_build(folder)) as door:
+        if taken:
+            for sentence in sizes.take(door, {"take": list(taken)}, Pen()).words:
+                click.echo(sentence)
+        else:
+            found = sizes.sizes(door)
+            show(found, as_json=as_json, text=lambda: _sizes(found))
 
 
 @click.command("kit")
@@ -202,6 +222,15 @@ def pairs_of(counts: Sequence[str]) -> Iterable[tuple[str, str]]:
 
 
 # --- in words --------------------------------------------------------------------------------
+
+
+def _sizes(found: SizesRead) -> Iterable[str]:
+    yield heading("Sizes in words")
+    yield f"{len(found.rows) or 'None'} of {found.in_words} could be read without guessing."
+    yield from table(
+        [(f"  {one.kind}:{one.id}", one.title, one.words, f"{one.read_as}: {one.what}")
+         for one in found.rows]
+    )  # fmt: skip
 
 
 def _matches(found: ShelfMatches) -> Iterable[str]:

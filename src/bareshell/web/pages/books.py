@@ -30,6 +30,7 @@ from bareshell.web.pages import (
     shelf_needs,
     shelf_ordering,
     shelf_orders,
+    shelf_sizes,
 )
 
 ROUTERS: tuple[APIRouter, ...] = (
@@ -42,6 +43,7 @@ ROUTERS: tuple[APIRouter, ...] = (
     evidence.router,
     shelf.router,
     shelf_fit.router,
+    shelf_sizes.router,
     shelf_invoice.router,
     shelf_ordering.router,
     shelf_labels.router,
