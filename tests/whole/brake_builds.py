@@ -65,13 +65,14 @@ def walked(
 ) -> Build:
     """Do every job in order, a day each, and prove each thing in the job in which it is proved.
 
-    ``early`` is proved at once in the job ``after_hold``, long before its own. The walk ends before the job ``until``.
+    ``early`` is proved at once in the job ``after_hold``, long before its own. The walk ends
+    before the job ``until``.
     """
     at = NOW
-    order = _order_through_gates(build)
+    order = order_through_gates(build)
     proving: dict[str, list[str]] = {}
     for key, record in build.proofs.items():
-        proving.setdefault(_proved_in(record.proof, order), []).append(key)
+        proving.setdefault(proved_in(record.proof, order), []).append(key)
     for name in order:
         if name == until:
             break
@@ -90,14 +91,14 @@ def walked(
     return build
 
 
-def _order_through_gates(build: Build) -> tuple[str, ...]:
+def order_through_gates(build: Build) -> tuple[str, ...]:
     """Put the jobs in an order in which each gate is clear before what it blocks."""
     after = {key: list(before) for key, before in predecessors(build).items()}
     plain = in_order(predecessors(build))
     asked: dict[str, set[str]] = {key: set(build.gates[key].gate.needs_jobs) for key in build.gates}
     for record in build.proofs.values():
         for gate in record.proof.gates:
-            asked[gate].add(_proved_in(record.proof, plain))
+            asked[gate].add(proved_in(record.proof, plain))
     for temp in build.temps.values():
         if temp.temp.cleared_by:
             asked[temp.temp.gate].add(temp.temp.cleared_by)
@@ -115,7 +116,7 @@ def _through(build: Build, gate: str, at: datetime) -> Build:
     return build if build.gates[gate].passed else later(build, c.GatePassed(gate, "owner"), at=at)
 
 
-def _proved_in(proof: Proof, order: tuple[str, ...]) -> str:
+def proved_in(proof: Proof, order: tuple[str, ...]) -> str:
     if proof.proven_by is not None:
         return proof.proven_by
     return max(proof.made_by, key=order.index) if proof.made_by else order[-1]

@@ -25,8 +25,10 @@ from bareshell.whole.brake_check import Asked, BrakeCheck, Head, brake_check
 from bareshell.whole.brake_circuit import CircuitView, ThingView, circuit_view, thing_view
 from bareshell.whole.brake_compare import CompareView, compare_view
 from bareshell.whole.brake_others import others_of
+from bareshell.whole.brake_owed import Standing, standings_of
 from bareshell.whole.brake_park import ParkAsked, ParkView, park_view
 from bareshell.whole.brake_parts import SystemName
+from bareshell.whole.brake_spent import vented_blanks
 from bareshell.whole.brake_workshop import BleedView, JointsView, bleed_view, joints_view
 
 T = TypeVar("T")
@@ -267,8 +269,18 @@ def joints(door: Door, system_id: str = "") -> JointsView:
     return kept(
         door,
         ("joints", system_id),
-        lambda build: joints_view(system_of(build, system_id), head_of(build, door.now())),
+        lambda build: joints_view(
+            system_of(build, system_id),
+            head_of(build, door.now()),
+            proofs_of(door, build, system_id),
+        ),
     )
+
+
+def proofs_of(door: Door, build: Build, system_id: str = "") -> tuple[Standing, ...]:
+    """Say how the joints and screws of the brakes on the car stand; nothing of other brakes."""
+    system = system_of(build, system_id)
+    return standings_of(system, build, door.now()) if system.role is Role.AS_BUILT else ()
 
 
 def bleed(door: Door, system_id: str = "", vented: Sequence[str] = ()) -> BleedView:
@@ -281,7 +293,7 @@ def bleed(door: Door, system_id: str = "", vented: Sequence[str] = ()) -> BleedV
     system_id : str
         Which brakes; empty for those on the car.
     vented : sequence of str
-        Blanks whose leg was vented at its far end.
+        Blanks whose leg was vented at its far end, besides those that the proofs say were.
 
     Raises
     ------
@@ -290,10 +302,15 @@ def bleed(door: Door, system_id: str = "", vented: Sequence[str] = ()) -> BleedV
     """
     build = door.build()
     system = system_of(build, system_id)
+    every = {*vented, *(vented_blanks(system, build) if system.role is Role.AS_BUILT else ())}
     return kept(
         door,
-        ("bleed", system.id, tuple(sorted(vented))),
+        ("bleed", system.id, tuple(sorted(every))),
         lambda _: bleed_view(
-            system, head_of(build, door.now()), readings_of(build, system), vented
+            system,
+            head_of(build, door.now()),
+            readings_of(build, system),
+            tuple(sorted(every)),
+            standings=proofs_of(door, build, system_id),
         ),
     )

@@ -14,6 +14,7 @@ from bareshell.model import Build
 from bareshell.model import changes as c
 from bareshell.model.job import JobRecord, JobStatus
 from bareshell.model.standing import open_temps, proof_standings, proofs_beneath
+from bareshell.whole.spent_said import spent_by_work
 
 MARKS = {
     "started": "begun, more to do",
@@ -91,14 +92,15 @@ def mark_job(door: Door, job_id: str, fields: Fields, pen: Pen) -> Written:
     BadInput, Refused
         When a field cannot be read, or a rule of the garage forbids a start.
     """
-    record = job_of(door, job_id)
+    record, before = job_of(door, job_id), door.build()
     form = filled(door, fields)
     change, when = _mark(form, job_id), form.moment("when", "when")
     form.check()
 
     def said() -> tuple[str, ...]:
         gates = go_through(door, [job_id] if isinstance(change, c.JobFinished) else [], pen.author)
-        return (*_after(door.build(), record), *gates)
+        after = door.build()
+        return (*_after(after, record), *spent_by_work(before, after), *gates)
 
     return write_down(door, change, pen, said, happened_at=when)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import partial
 
 from bareshell.app.door import Door
@@ -279,12 +280,14 @@ def set_proof(door: Door, proof_id: str | None, fields: Fields, pen: Pen) -> Wri
             limits=limits,
             hold_hours=hold,
             valid_days=valid_days,
-            mark=old.mark if old and old.limits == limits else YOURS,
+            mark=old.mark if old and limits and old.limits == limits else YOURS,
             spent_by=spent_by,
         )
 
     proof = form.make("proof", build_it)
     form.check()
+    if old and replace(proof, mark=old.mark) == old:
+        proof = old
     return write_down(door, c.ProofSet(proof), pen, f"The proof '{title}' is written down.")
 
 

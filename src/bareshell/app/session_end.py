@@ -21,6 +21,7 @@ from bareshell.whole.garage_time import zone_of
 from bareshell.whole.said.desk import SessionFacts
 from bareshell.whole.said.session_said import held_session
 from bareshell.whole.said.taps import offered_hours
+from bareshell.whole.spent_said import spent_by_work
 
 _LONGEST: Final = timedelta(hours=14)
 _LANDED: Final = "This was written down already; it stands once."
@@ -143,6 +144,7 @@ def _sentences(
         told = f", {spent:g} h" if spent is not None else ", hours not said"
         yield f"'{after.jobs[job].job.title}' is done{told}."
     yield from _buried(before, after, finished)
+    yield from spent_by_work(before, after)
     for change in changes:
         if isinstance(change, c.CarPlaced):
             yield f"The car is left on {after.supports[change.placement.support].title}."

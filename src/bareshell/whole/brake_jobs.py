@@ -21,6 +21,7 @@ Role = Literal[
     "long pipe",
     "rear pipes",
     "valve",
+    "warning switch",
     "front hoses",
     "rear hoses",
     "front brakes",
@@ -75,6 +76,7 @@ _WORDS: Final[Mapping[Role, tuple[str, ...]]] = {
     "long pipe": (r"\bpipes?\b", r"\b(long|under|sill|rear)\b"),
     "rear pipes": (r"\bpipes?\b", r"\b(rear|axle)\b"),
     "valve": (r"\bvalves?\b",),
+    "warning switch": (r"\b(pressure-difference|warning|shuttle)\b",),
     "front hoses": (r"\bhoses?\b", r"\bfront\b"),
     "rear hoses": (r"\bhoses?\b", r"\brear\b"),
     "front brakes": (r"\b(calipers?|front (brakes?|drums?|discs?))\b",),
@@ -111,6 +113,9 @@ _ANY_WORD: Final[Mapping[Role, str]] = {
     "front hoses": r"\bhoses?\b",
     "rear hoses": r"\bhoses?\b",
 }
+_OF_THE_OWNER: Final = frozenset({"warning switch"})
+"""What the starter network has no job for: one that the owner added is read by its title."""
+
 _BEYOND_BRAKES: Final = frozenset({"first start", "walking pace", "roller test", "road test"})
 
 
@@ -150,6 +155,8 @@ class BrakeJobs:
         return tuple(dict.fromkeys(job for job in found if job is not None))
 
     def _look(self, role: Role) -> str | None:
+        if role in _OF_THE_OWNER:
+            return self._by_title(role)
         own = _NETWORK[role]
         if own in self.build.jobs:
             return own
@@ -187,6 +194,8 @@ class BrakeJobs:
         """Return the job that fits a part."""
         if part.wheel is not None:
             return self.find("front brakes" if part.wheel.is_front else "rear brakes")
+        if part.choices.get("form") == "warning shuttle":
+            return self.find("warning switch") or self.find("bay pipes")
         if part.kind is PartKind.VALVE:
             return self.find("valve" if where_is_part(system, part) == "rear" else "bay pipes")
         if part.kind in (PartKind.TEE, PartKind.STUB):

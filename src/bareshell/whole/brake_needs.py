@@ -2,7 +2,8 @@
 
 What the starter network asks for in general (*pipe nuts for the bay*) is settled to what this car
 takes; what nobody asked for yet is added. What its owner wrote himself stays as he wrote it. A
-thing that nobody recorded is *not known*, never missing: look for it before you order.
+thing that nobody recorded is *not known*, never missing: look for it before you order. A job that
+is done wants nothing more.
 """
 
 from __future__ import annotations
@@ -311,8 +312,9 @@ def _against(build: Build, wants: Sequence[_Want]) -> Iterator[WantedNeed]:
         existing = _existing(build, want, taken)
         if existing is not None:
             taken.add(existing.id)
-            needs.append(_settled(want, existing))
-        elif want.job is not None:
+            over = build.jobs[existing.job].state.is_done
+            needs.append((existing, "as it stands") if over else _settled(want, existing))
+        elif want.job is not None and not build.jobs[want.job].state.is_done:
             new_id = _new_id(want, names, taken)
             names.add(new_id)
             needs.append((_new(want, want.job, new_id), "new"))

@@ -26,6 +26,9 @@ from bareshell.whole.brake_jobs import BrakeJobs, Role
 __all__ = [
     "air_proof_id",
     "brake_proofs",
+    "circuit_names",
+    "circuit_words",
+    "is_of_brakes",
     "joint_proof_id",
     "proofs_to_set",
     "screw_proof_id",
@@ -46,7 +49,12 @@ def _named(what: str, of: str) -> str:
     return f"{what}.{re.sub(r'[^A-Za-z0-9_.]+', '-', of)}"
 
 
-def _is_ours(proof: str) -> bool:
+def is_of_brakes(proof: str) -> bool:
+    """Whether a proof is one that was worked out of the circuit.
+
+    >>> is_of_brakes("brake-joint.pipe-rear-0"), is_of_brakes("pipe-rear.held")
+    (True, False)
+    """
     return proof in _TESTS or proof.split(".", 1)[0] in (_JOINT, _SCREW, _AIR, _VENT)
 
 
@@ -149,6 +157,12 @@ class _Desk:
         """Return those of some gates that the build has."""
         return tuple(gate for gate in wanted if gate in self.build.gates)
 
+    def circuits(self, joint: Joint | ScrewJoint) -> str:
+        """Name the circuits that a joint holds, so that those of one circuit stand together."""
+        named = circuit_names(self.system)
+        found = [named[each] for each in joint.circuits if each in named]
+        return " and ".join(found) or "which no cylinder feeds"
+
     def makers_of(self, joint: Joint) -> tuple[str, ...]:
         """Return the jobs that make a joint: undoing either spends it."""
         line, part = self.system.line(joint.line), self.system.part(joint.part)
@@ -173,7 +187,7 @@ class _Desk:
         asked = [gate for proof in beneath for gate in proof.gates]
         return Proof(
             joint_proof_id(joint.id),
-            f"Joint {joint.number} dry under pressure: {joint.words}",
+            f"Joint dry under pressure, {self.circuits(joint)}",
             ProofKind.HELD_PRESSURE,
             AboutKind.JOINT,
             joint.words,
@@ -206,7 +220,7 @@ class _Desk:
             for record in self.build.proofs.values()
             if record.proof.kind is ProofKind.HELD_PRESSURE
             and record.proof.proven_by == hold
-            and not _is_ours(record.proof.id)
+            and not is_of_brakes(record.proof.id)
             and set(record.proof.made_by) & set(makers)
         ]
 
@@ -215,7 +229,7 @@ class _Desk:
         test = self._renewed_in()
         return Proof(
             screw_proof_id(screw.id),
-            f"Joint {screw.number} dry after the pedal test: {screw.words}",
+            f"Bleed screw dry after the pedal test, {self.circuits(screw)}",
             ProofKind.SEEN,
             AboutKind.JOINT,
             screw.words,
@@ -252,7 +266,7 @@ class _Desk:
             made_by = tuple(job for job in (*makers, *bleeds) if job != test)
             yield Proof(
                 air_proof_id(circuit),
-                f"No air by the pedal at two forces: {_circuit_words(masters[part], chamber)}",
+                f"No air by the pedal at two forces, {circuit_words(masters[part], chamber)}",
                 ProofKind.MEASURED,
                 AboutKind.CIRCUIT,
                 circuit,
@@ -336,7 +350,7 @@ class _Desk:
         return job is not None and any(
             record.proof.kind is kind
             and job in (record.proof.proven_by, *record.proof.made_by)
-            and not _is_ours(record.proof.id)
+            and not is_of_brakes(record.proof.id)
             for record in self.build.proofs.values()
         )
 
@@ -369,7 +383,29 @@ class _Desk:
         )
 
 
-def _circuit_words(master: Part, chamber: str) -> str:
+def circuit_names(system: BrakeSystem) -> dict[str, str]:
+    """Return what each circuit is called, by its id.
+
+    Parameters
+    ----------
+    system : BrakeSystem
+        The brakes.
+
+    Examples
+    --------
+    >>> from bareshell.brakes.starters import starter
+    >>> circuit_names(starter("single line"))
+    {'master-primary': 'circuit of master cylinder'}
+    """
+    masters = {part.id: part for part in system.of_kind(PartKind.MASTER)}
+    return {
+        f"{part}-{chamber}": circuit_words(masters[part], chamber)
+        for part, chamber in ways_of(system).sources
+    }
+
+
+def circuit_words(master: Part, chamber: str) -> str:
+    """Name the circuit that a chamber of a master cylinder feeds."""
     if sum(1 for each in {port.chamber for port in master.ports} if each) > 1:
         return f"{chamber} circuit of {master.title}"
     return f"circuit of {master.title}"

@@ -11,6 +11,7 @@ from bareshell.brakes.fluid_mix import meetings
 from bareshell.brakes.pipe_sheet import PipeSheet, pipe_sheet
 from bareshell.model.brake import BrakeReading, BrakeSystem, ReadingKind
 from bareshell.whole.brake_check import NOT_PROVED, Head
+from bareshell.whole.brake_owed import Standing
 from bareshell.whole.brake_parts import EntryProblem, SystemName
 from bareshell.whole.brake_said import odd_entries
 from bareshell.whole.brake_words import describe_reading
@@ -18,7 +19,13 @@ from bareshell.whole.brake_words import describe_reading
 
 @dataclass(frozen=True, slots=True)
 class JointsView:
-    """Every joint, pipe and hose: what to cut, flare, buy and tighten."""
+    """Every joint, pipe and hose: what to cut, flare, buy and tighten.
+
+    Parameters
+    ----------
+    standings : tuple of Standing
+        How the proof of each joint and screw stands, for the brakes on the car.
+    """
 
     made_at: datetime
     seq: int
@@ -30,6 +37,7 @@ class JointsView:
     systems: tuple[SystemName, ...]
     sheet: PipeSheet
     problems: tuple[EntryProblem, ...]
+    standings: tuple[Standing, ...] = ()
     not_proved: tuple[str, ...] = NOT_PROVED
 
 
@@ -43,6 +51,8 @@ class BleedView:
         Fluids and rubbers that would meet, or of which nobody knows.
     bled : tuple of str
         Screws that were bled, newest first: each in a sentence.
+    standings : tuple of Standing
+        How the proof of each joint and screw stands, for the brakes on the car.
     """
 
     made_at: datetime
@@ -56,11 +66,23 @@ class BleedView:
     plan: BleedPlan
     meetings: tuple[EntryProblem, ...]
     bled: tuple[str, ...]
+    standings: tuple[Standing, ...] = ()
     not_proved: tuple[str, ...] = NOT_PROVED
 
 
-def joints_view(system: BrakeSystem, head: Head) -> JointsView:
+def joints_view(
+    system: BrakeSystem, head: Head, standings: tuple[Standing, ...] = ()
+) -> JointsView:
     """List every joint and pipe of brakes.
+
+    Parameters
+    ----------
+    system : BrakeSystem
+        As described.
+    head : Head
+        Whose they are.
+    standings : tuple of Standing
+        How their proofs stand, where a build asks for any.
 
     Examples
     --------
@@ -81,6 +103,7 @@ def joints_view(system: BrakeSystem, head: Head) -> JointsView:
         head.systems,
         pipe_sheet(system),
         odd_entries(system),
+        standings,
     )
 
 
@@ -90,6 +113,7 @@ def bleed_view(
     readings: Iterable[BrakeReading] = (),
     vented: Collection[str] = (),
     order: Collection[str] = (),
+    standings: tuple[Standing, ...] = (),
 ) -> BleedView:
     """Plan the bleeding of brakes.
 
@@ -105,6 +129,8 @@ def bleed_view(
         Ids of blanks whose leg was vented at its far end.
     order : collection of str
         The maker's order, where it is known.
+    standings : tuple of Standing
+        How their proofs stand, where a build asks for any.
 
     Raises
     ------
@@ -134,6 +160,7 @@ def bleed_view(
             for each in meetings(system)
         ),
         tuple(_bled(one) for one in readings if one.kind is ReadingKind.BLEEDING),
+        standings,
     )
 
 

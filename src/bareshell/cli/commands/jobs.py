@@ -89,13 +89,17 @@ def mark(
         build = door.build()
         if job_id not in build.jobs:
             raise NotFound(f"there is no job '{job_id}'", "'bareshell jobs' lists them")
+        before = build
         door.record(_change(job_id, what, hours, left, words))
         build = door.build()
         record = build.jobs[job_id]
         click.echo(f"{record.job.title}: {record.state.status}.")
         from bareshell.app.gates import go_through
         from bareshell.model.standing import proof_standings, proofs_beneath
+        from bareshell.whole.spent_said import spent_by_work
 
+        for sentence in spent_by_work(before, build):
+            click.echo(sentence)
         for sentence in go_through(door, [job_id] if what == "done" else []):
             click.echo(sentence)
 

@@ -41,6 +41,7 @@ def say_command(
     from bareshell.app.door import Door
     from bareshell.app.sessions import keep_line, preview_line
     from bareshell.errors import BadInput
+    from bareshell.whole.spent_said import spent_by_work
 
     if words and not any(word.strip() for word in words):
         raise BadInput("what was done", "it is empty", 'write it as "rear pipe done 1.5 h"')
@@ -59,9 +60,13 @@ def say_command(
         answers = {} if yes or as_json else _ask(understood)
         if not yes:
             click.confirm("Write it down?", default=True, abort=True)
+        before = door.build()
         receipt = keep_line(door, understood, answers=answers)
+        spent = spent_by_work(before, door.build())
     if not as_json:
         count = counted(len(receipt.entries), "thing", "things")
+        for sentence in spent:
+            click.echo(sentence)
         click.echo(f"{count} written down; 'bareshell undo' takes the last one back.")
 
 

@@ -17,6 +17,7 @@ from bareshell.web.forms import SentForm
 from bareshell.web.pages.tonight_page import Mishap, Question, SayPanel, days_back
 from bareshell.whole.garage_time import sessions_between, zone_of
 from bareshell.whole.said.results import Understood
+from bareshell.whole.spent_said import spent_by_work
 
 _ANSWER = re.compile(r"answer-\d{1,3}")
 
@@ -157,9 +158,11 @@ def keep_said(door: Door, sent: SentForm, pen: Pen) -> Written:
         if _ANSWER.fullmatch(name) and values and values[0].isdigit()
     }
     ids = [pen.entry_id] if pen.entry_id else None
+    before = door.build()
     receipt = keep_line(door, understood, ids, answers=answers, author=pen.author)
     settled = understood.answered(answers)
     said = [one.sentence.rstrip(".") + "." for one in settled.heard]
+    said += spent_by_work(before, door.build())
     notes = len(settled.left) + sum(bool(asked.words) for asked in settled.asked)
     if notes:
         said.append(f"{notes} {'part is' if notes == 1 else 'parts are'} kept as a note.")
