@@ -265,8 +265,26 @@ def _read(system: BrakeSystem, state: State) -> Topology:
         MappingProxyType(actuators),
         tuple(_shuttles(system, legs, fed_by)),
         _dead(system, state),
-        tuple(troubles) + wrong,
+        (*troubles, *wrong, *_cylinders_wrong(system, chain, circuits, braking)),
     )
+
+
+def _cylinders_wrong(
+    system: BrakeSystem, chain: Chain, circuits: Mapping[str, Circuit], braking: set[str]
+) -> Iterator[Problem]:
+    """Find cylinders that cannot be reckoned: without an outlet, or that nothing pushes."""
+    pushed = {each.part for each in chain.masters}
+    for part in system.of_kind(PartKind.MASTER):
+        own = {each.chamber for each in circuits.values() if each.part == part.id}
+        if part.id not in pushed:
+            if chain.masters and braking & {f"{part.id}-{each}" for each in own}:
+                yield Problem(part.title, "is pushed by nothing", "say what pushes it")
+        elif len(own) != (2 if is_tandem(part) else 1):
+            yield Problem(
+                part.title,
+                "does not have one outlet chamber for each of its pistons",
+                "a single cylinder has the chamber primary, a tandem one primary and floating",
+            )
 
 
 def _sources(system: BrakeSystem, legs: Legs) -> Iterator[tuple[Part, str, int]]:
