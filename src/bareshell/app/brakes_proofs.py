@@ -13,6 +13,7 @@ from bareshell.brakes.joints import Joint, ScrewJoint, joint_schedule
 from bareshell.errors import NotFound
 from bareshell.model import Build
 from bareshell.model.brake import BrakeSystem, Role
+from bareshell.whole.brake_opening import OpeningView, address_of, opening_view
 from bareshell.whole.brake_owed import OwedView, differences, owed_view, to_write
 from bareshell.whole.brake_proofs import circuit_names, joint_proof_id, screw_proof_id
 from bareshell.whole.brake_spent import joint_undone, screw_opened, spent_by
@@ -105,6 +106,32 @@ def _owed_said(counts: Mapping[str, int]) -> str:
     return f"{'; '.join(said)}. Each is held, or not, by what is seen of it."
 
 
+def joint(door: Door, joint_id: str) -> OpeningView:
+    """Open one joint of the brakes on the car up.
+
+    Raises
+    ------
+    NotFound
+        When there is none of that id.
+    """
+    build = door.build()
+    system = as_built(build)
+    return opening_view(find_joint(system, joint_id), system, build, head_of(build, door.now()))
+
+
+def screw(door: Door, screw_id: str) -> OpeningView:
+    """Open one bleed screw of the brakes on the car up.
+
+    Raises
+    ------
+    NotFound
+        When there is none of that id.
+    """
+    build = door.build()
+    system = as_built(build)
+    return opening_view(find_screw(system, screw_id), system, build, head_of(build, door.now()))
+
+
 # --- opening -----------------------------------------------------------------------------------
 
 
@@ -141,7 +168,7 @@ def open_screw(door: Door, screw_id: str, fields: Fields, pen: Pen) -> Written:
 
 
 def find_joint(system: BrakeSystem, joint_id: str) -> Joint:
-    """Return a joint by its id or its number on the joint list.
+    """Return a joint by its id, its address or its number on the joint list.
 
     Raises
     ------
@@ -155,7 +182,7 @@ def find_joint(system: BrakeSystem, joint_id: str) -> Joint:
     'pipe-master-0'
     """
     for joint in joint_schedule(system).joints:
-        if joint_id in (joint.id, str(joint.number)):
+        if joint_id in (joint.id, address_of(joint), str(joint.number)):
             return joint
     raise NotFound(
         f"these brakes have no joint '{joint_id}'",
@@ -164,7 +191,7 @@ def find_joint(system: BrakeSystem, joint_id: str) -> Joint:
 
 
 def find_screw(system: BrakeSystem, screw_id: str) -> ScrewJoint:
-    """Return a bleed screw by its id, its number on the joint list, or the part it is in.
+    """Return a bleed screw by its id, address, number on the joint list, or the part it is in.
 
     Raises
     ------
@@ -173,7 +200,7 @@ def find_screw(system: BrakeSystem, screw_id: str) -> ScrewJoint:
     """
     screws = joint_schedule(system).screws
     for screw in screws:
-        if screw_id in (screw.id, str(screw.number)):
+        if screw_id in (screw.id, address_of(screw), str(screw.number)):
             return screw
     in_part = [screw for screw in screws if screw.part == screw_id]
     if len(in_part) == 1:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 from typing import Final
@@ -13,9 +13,14 @@ from bareshell.demo.days import at
 from bareshell.demo.past import end_of
 from bareshell.demo.told import OWNER, Book
 from bareshell.demo.walk import Session
+from bareshell.model import Build
 from bareshell.model import changes as c
 from bareshell.model.brake import BrakeReading, BrakeSystem, Line, Part, PartKind, ReadingKind, Role
+from bareshell.model.job import Job, JobRecord
+from bareshell.model.proof import Proof, ProofRecord
+from bareshell.model.temp import Gate, GateRecord
 from bareshell.model.trust import Stated, Trust
+from bareshell.whole.brake_proofs import brake_proofs
 
 SMALLER: Final = "idea-smaller-cylinder"
 _PICKED: Final = (
@@ -44,14 +49,33 @@ _OLD_SHEET: Final = {
 }
 
 
-def tell_brakes(book: Book, today: date, sessions: Sequence[Session]) -> None:
-    """Write the brakes down as they became known: what they were, what they are, an idea."""
+def brake_proofs_of(
+    jobs: Iterable[Job], gates: Iterable[Gate], proofs: Iterable[Proof]
+) -> tuple[Proof, ...]:
+    """Return what the brakes on the car owe in proof, besides what the network owes already."""
+    build = Build(
+        jobs={job.id: JobRecord(job) for job in jobs},
+        gates={gate.id: GateRecord(gate) for gate in gates},
+        proofs={proof.id: ProofRecord(proof) for proof in proofs},
+    )
+    return brake_proofs(as_built(), build)
+
+
+def tell_brakes(
+    book: Book, today: date, sessions: Sequence[Session], owed: Sequence[Proof]
+) -> None:
+    """Write the brakes down as they became known: what they were, what they are, an idea.
+
+    ``owed`` are the proofs that they owe, once they are described as they are on the car.
+    """
     surveyed = end_of(sessions, "brake-survey") + timedelta(hours=21)
     book.tell(surveyed, c.BrakeSystemSet(as_it_left_the_works()))
     book.tell(surveyed + timedelta(minutes=20), c.BrakeReadingTaken(_old_sheet(today)))
     built = as_built()
     decided = end_of(sessions, "brake-calc") + timedelta(days=2, minutes=30)
     book.tell(decided, c.BrakeSystemSet(_before_the_bench(built)))
+    for proof in owed:
+        book.tell(decided + timedelta(minutes=20), c.ProofSet(proof))
     chosen = decided + timedelta(minutes=12)
     book.tell(chosen, c.YardsticksChosen(_PICKED))
     measured = end_of(sessions, "caliper-bench") + timedelta(minutes=5)

@@ -7,7 +7,7 @@ from datetime import date, time, timedelta
 
 from bareshell.demo import muddles, shelf, turns, words
 from bareshell.demo.beginnings import jobs_of, proofs_of, starter_needs, tell_beginnings
-from bareshell.demo.brakes_told import tell_brakes
+from bareshell.demo.brakes_told import brake_proofs_of, tell_brakes
 from bareshell.demo.car import CAR
 from bareshell.demo.days import at, days_to_come, lost_days
 from bareshell.demo.forecasts import tell_forecasts
@@ -44,6 +44,7 @@ def demo_story(today: date) -> tuple[Told, ...]:
     """
     network = starter(CAR.layout, CAR.systems, CAR.options)
     jobs, proofs = jobs_of(network), proofs_of(network)
+    of_brakes = brake_proofs_of(jobs.values(), network.gates, proofs.values())
     theirs = starter_needs(network)
     needs = {need.id: need for need in (*theirs, *NEEDS)}
     sessions = past_sessions(today, jobs, before_gates(network.gates, proofs.values()))
@@ -56,11 +57,11 @@ def demo_story(today: date) -> tuple[Told, ...]:
     _tell_work(sessions, Teller(book, jobs, proofs, network.gates))
     turns.tell_undone(book, sessions)
     turns.tell_temps(book, sessions)
-    turns.tell_hold(book, sessions[-1], proofs.values())
+    turns.tell_hold(book, sessions[-1], (*proofs.values(), *of_brakes))
     turns.tell_gate(book, sessions)
     _tell_words(book, today, sessions)
     tell_forecasts(book, today, sessions)
-    tell_brakes(book, today, sessions)
+    tell_brakes(book, today, sessions, of_brakes)
     _tell_days(book, today, sessions)
     muddles.tell_mistake(book, sessions)
     muddles.tell_dispute(book, today, needs, jobs)

@@ -5,7 +5,10 @@ A page's context holds these, so its JSON twin says the same as its tickets and 
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+
+from bareshell.whole.proofs_overview import ProofView
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,3 +140,29 @@ class WhyNot:
     job: str
     links: tuple[str, ...]
     root: str
+
+
+FEWEST_ALIKE = 3
+"""So many proofs of one title and state stand together; fewer stand each for itself."""
+
+
+def alike(views: Iterable[ProofView]) -> list[list[ProofView]]:
+    """Put proofs together that differ only in what they are about, such as a circuit's joints.
+
+    Parameters
+    ----------
+    views : iterable of ProofView
+        In the order in which they are to stand.
+
+    Returns
+    -------
+    list of list of ProofView
+        In the order of the first of each; most have one only.
+    """
+    groups: dict[tuple[str, str], list[ProofView]] = {}
+    for view in views:
+        groups.setdefault((view.title, view.state), []).append(view)
+    found: list[list[ProofView]] = []
+    for group in groups.values():
+        found += [group] if len(group) >= FEWEST_ALIKE else [[view] for view in group]
+    return found

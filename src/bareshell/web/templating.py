@@ -29,6 +29,7 @@ from bareshell.web.assets import Assets
 from bareshell.web.cookies import word_left
 from bareshell.web.light import light_of
 from bareshell.web.links import asked, page_of, path_of
+from bareshell.web.pieces import alike
 from bareshell.web.settings import Masthead, WebSettings
 
 _DRAW = SimpleNamespace(
@@ -176,6 +177,7 @@ class Views:
             "sentence_start": sentence_start,
             "moment": moment,
             "later": later,
+            "alike": alike,
         }
 
     def shell(self, request: Request, masthead: Masthead) -> Shell:

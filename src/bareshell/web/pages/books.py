@@ -7,6 +7,8 @@ from fastapi import APIRouter
 from bareshell.web.pages import (
     brakes,
     brakes_circuit,
+    brakes_opened,
+    brakes_owed,
     brakes_workshop,
     car,
     car_departures,
@@ -36,6 +38,8 @@ from bareshell.web.pages import (
 ROUTERS: tuple[APIRouter, ...] = (
     brakes.router,
     brakes_workshop.router,
+    brakes_owed.router,
+    brakes_opened.router,
     brakes_circuit.router,
     proofs.router,
     proofs_one.router,

@@ -39,6 +39,7 @@ SUBPAGES: tuple[tuple[str, str], ...] = (
     ("/brakes/park", "Parking"),
     ("/brakes/bleed", "Bleeding"),
     ("/brakes/joints", "Joints"),
+    ("/brakes/owed", "Proofs and parts"),
     ("/brakes/circuit", "Circuit"),
     ("/brakes/yardsticks", "Yardsticks"),
 )

@@ -11,7 +11,14 @@ from starlette.datastructures import UploadFile
 from starlette.requests import Request
 from starlette.responses import Response
 
-from bareshell.app import brake_files, brakes_desk, brakes_lines, brakes_parts, opening
+from bareshell.app import (
+    brake_files,
+    brakes_desk,
+    brakes_lines,
+    brakes_parts,
+    brakes_proofs,
+    opening,
+)
 from bareshell.app import brakes_reading as reading
 from bareshell.app.brakes_found import system_of, thing_of, with_role
 from bareshell.app.brakes_parts import MOST_PORTS, FigureField, figure_fields
@@ -64,6 +71,7 @@ class CircuitShown:
     drop: Form
     roles: tuple[tuple[str, str], ...]
     query: str
+    offer: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +165,7 @@ def _circuit(request: Request, name: Form, idea: Form, drop: Form) -> Response:
         drop=drop.on(version),
         roles=_ROLES,
         query=query_of(system_id),
+        offer=brakes_proofs.offer_of(door),
     )
     status = max(name.status, idea.status, drop.status)
     return page(request, "brakes/circuit.html", view, also=shown, status=status)

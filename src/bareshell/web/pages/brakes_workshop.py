@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from starlette.requests import Request
 from starlette.responses import Response
 
+from bareshell.app import brakes_proofs
 from bareshell.app import brakes_reading as reading
 from bareshell.app.brakes_found import system_of
+from bareshell.brakes.joints import Joint, ScrewJoint, joint_schedule
 from bareshell.brakes.yardstick import Hold, Subject
 from bareshell.draw.brake_car import BleedMark
 from bareshell.draw.brake_key import KeyLine, circuit_key
@@ -28,6 +31,7 @@ from bareshell.web.pages.brakes_circuit import query_of, system_in
 from bareshell.web.pieces import Figure
 from bareshell.web.twin import PageRouter, page
 from bareshell.whole.brake_check import LOADS
+from bareshell.whole.brake_opening import address_of
 from bareshell.whole.brake_park import ParkAsked, ParkView
 
 router = PageRouter()
@@ -49,6 +53,12 @@ class WorkshopShown:
     wide: Svg | None = None
     figures: tuple[Figure, ...] = ()
     loads: tuple[str, ...] = LOADS
+    offer: str = ""
+    addresses: Mapping[str, str] = field(default_factory=dict)
+
+    def address(self, thing: Joint | ScrewJoint) -> str:
+        """Where the page of a joint or screw is."""
+        return address_of(thing)
 
 
 def _shown(request: Request) -> tuple[dict[str, str], Units, str]:
@@ -84,6 +94,7 @@ def joints(request: Request) -> Response:
         query,
         picture=pipe_sheet(drawn, href=pipe) if drawn else None,
         wide=pipe_sheet(drawn, width=WIDE) if drawn else None,
+        offer=brakes_proofs.offer_of(door),
     )
     return page(request, "brakes/joints.html", view, also=shown)
 
@@ -112,6 +123,8 @@ def bleed(request: Request) -> Response:
         query,
         picture=circuit_plan(plan, bleeds=marks),
         key=circuit_key(plan),
+        offer=brakes_proofs.offer_of(door),
+        addresses={one.id: address_of(one) for one in joint_schedule(system).screws},
     )
     return page(request, "brakes/bleed.html", view, also=shown)
 
