@@ -285,6 +285,23 @@ def test_a_broken_cable_is_told_with_what_the_lever_still_holds() -> None:
     )
 
 
+def test_air_in_a_circuit_costs_travel_and_perhaps_the_floor() -> None:
+    system = small_car()
+    found = all_of(system)
+    whole = solve(system, known(system), 400.0, "laden")
+    soft = found["air-master-primary"]
+    assert soft.words == "3 ml of air in the circuit of master cylinder on its primary side"
+    assert soft.lost_wheels == ()
+    assert not soft.loses_fluid
+    assert soft.answer.travel is not None
+    assert whole.travel is not None
+    assert soft.answer.travel.total_m > whole.travel.total_m
+    roomy = known(system, pedal__floor_travel_m=0.39, master__primary_stroke_m=0.06)
+    free = {each.id: each for each in failures(system, roomy, 400.0, "laden")}
+    bled = solve(system, roomy, 400.0, "laden")
+    assert free["air-master-primary"].answer.deceleration_g == pytest.approx(bled.deceleration_g)
+
+
 def test_pairs_are_at_least_as_bad_as_each_of_the_two() -> None:
     system = small_car("diagonal tandem")
     figures = known(system)

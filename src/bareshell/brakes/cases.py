@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Literal, TypeAlias
+from typing import Final, Literal, TypeAlias
 
 from bareshell.brakes.needs import is_tandem
 from bareshell.brakes.state import (
+    AirIn,
     Blanked,
     CableBroken,
     Leak,
@@ -27,6 +28,7 @@ FailureKind: TypeAlias = Literal[
     "joint leaks",
     "part leaks",
     "seal fails inside",
+    "air in a circuit",
     "servo dead",
     "vacuum lost",
     "valve sticks",
@@ -78,7 +80,7 @@ def single_cases(system: BrakeSystem) -> tuple[Case, ...]:
     """
     return tuple(
         case
-        for group in (_lines, _joints, _parts, _seals, _servos, _valves, _blanked, _cables)
+        for group in (_lines, _joints, _parts, _seals, _air, _servos, _valves, _blanked, _cables)
         for case in group(system)
     )
 
@@ -156,6 +158,24 @@ def _seals(system: BrakeSystem) -> Iterator[Case]:
                 part.id,
                 f"seal{which} lets fluid past inside {part.title}",
                 State.of(SealGone(part.id, name)),
+            )
+
+
+AIR_M3: Final = 3e-6
+"""Air that a careless bleed may leave in a circuit. [m3] Common practice, no source."""
+
+
+def _air(system: BrakeSystem) -> Iterator[Case]:
+    for part in system.of_kind(PartKind.MASTER):
+        for chamber in _chambers(part):
+            name = chamber or "primary"
+            which = f" on its {name} side" if is_tandem(part) else ""
+            yield Case(
+                f"air-{part.id}-{name}",
+                "air in a circuit",
+                part.id,
+                f"{AIR_M3 * 1e6:g} ml of air in the circuit of {part.title}{which}",
+                State.of(AirIn(part.id, name, AIR_M3)),
             )
 
 

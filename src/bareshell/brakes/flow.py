@@ -162,6 +162,7 @@ class Flow:
         found = Give()
         if leg == self.circuit.leg:
             found.add(self._elements.trapped_air())
+            found.add(Give(air_m3=self.circuit.air_m3))
         for line in topology.legs.legs[leg].lines:
             found.add(self._elements.give_of_line(line))
         for group in topology.actuators.values():

@@ -11,6 +11,7 @@ from typing import Final, Literal, TypeAlias
 
 __all__ = [
     "WHOLE",
+    "AirIn",
     "Blanked",
     "CableBroken",
     "Edit",
@@ -56,6 +57,23 @@ class SealGone:
 
 
 @dataclass(frozen=True, slots=True, order=True)
+class AirIn:
+    """Air has come into a circuit: the pedal goes further for the same pressure.
+
+    Parameters
+    ----------
+    part, chamber : str
+        The master cylinder's chamber that feeds it.
+    volume_m3 : float
+        How much there is with the pedal up, on top of what is always left. [m3]
+    """
+
+    part: str
+    chamber: str
+    volume_m3: float
+
+
+@dataclass(frozen=True, slots=True, order=True)
 class Blanked:
     """A line is closed at the end where fluid comes from: nothing flows, nothing is lost."""
 
@@ -91,7 +109,9 @@ class CableBroken:
     side: Literal["left", "right", "both"]
 
 
-Edit: TypeAlias = Leak | SealGone | Blanked | ServoDead | ValveStuck | ShuttleTripped | CableBroken
+Edit: TypeAlias = (
+    Leak | SealGone | AirIn | Blanked | ServoDead | ValveStuck | ShuttleTripped | CableBroken
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,16 @@ from types import MappingProxyType
 from bareshell.brakes.graph import Legs, legs_of
 from bareshell.brakes.mechanics import Chain, chain_of
 from bareshell.brakes.needs import is_tandem
-from bareshell.brakes.state import WHOLE, Blanked, Leak, SealGone, ServoDead, State, ValveStuck
+from bareshell.brakes.state import (
+    WHOLE,
+    AirIn,
+    Blanked,
+    Leak,
+    SealGone,
+    ServoDead,
+    State,
+    ValveStuck,
+)
 from bareshell.errors import Problem
 from bareshell.model.brake import BrakeSystem, Part, PartKind, Wheel
 
@@ -76,6 +85,8 @@ class Circuit:
         In the order in which pressure reaches them.
     lost : bool
         Whether it holds no pressure in this state.
+    air_m3 : float
+        Air that has come into it in this state. [m3]
     """
 
     id: str
@@ -86,6 +97,7 @@ class Circuit:
     legs: tuple[int, ...]
     gates: tuple[Gate, ...]
     lost: bool
+    air_m3: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +166,7 @@ class Topology:
             for circuit in self.circuits.values()
             for gate in circuit.gates
         )
-        lost = tuple(circuit.lost for circuit in self.circuits.values())
+        lost = tuple((circuit.lost, circuit.air_m3) for circuit in self.circuits.values())
         fed = tuple(
             (tuple(sorted(leg.chambers)), leg.lines)
             for leg in self.legs.legs
@@ -254,7 +266,9 @@ def _read(system: BrakeSystem, state: State) -> Topology:
             for each in on_way
         )
         words = f"{part.title}, {chamber} chamber" if is_tandem(part) else part.title
-        circuits[name] = Circuit(name, words, part.id, chamber, leg, order, on_way, name in lost)
+        circuits[name] = Circuit(
+            name, words, part.id, chamber, leg, order, on_way, name in lost, _air(state, name)
+        )
     chain, wrong = chain_of(system)
     return Topology(
         state,
@@ -266,6 +280,15 @@ def _read(system: BrakeSystem, state: State) -> Topology:
         tuple(_shuttles(system, legs, fed_by)),
         _dead(system, state),
         (*troubles, *wrong, *_cylinders_wrong(system, chain, circuits, braking)),
+    )
+
+
+def _air(state: State, circuit: str) -> float:
+    """Air that has come into a circuit; what is drained holds none."""
+    return sum(
+        edit.volume_m3
+        for edit in state.edits
+        if isinstance(edit, AirIn) and f"{edit.part}-{edit.chamber}" == circuit
     )
 
 
