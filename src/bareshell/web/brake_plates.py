@@ -23,6 +23,7 @@ FAILED_WORDS: Final[Mapping[str, str]] = {
     "joint leaks": "leaks",
     "part leaks": "leaks",
     "seal fails inside": "seal gone",
+    "air in a circuit": "air",
     "servo dead": "gives nothing",
     "vacuum lost": "no vacuum",
     "shuttle tripped": "to one side",
