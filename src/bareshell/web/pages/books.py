@@ -9,7 +9,9 @@ from bareshell.web.pages import (
     brakes_circuit,
     brakes_opened,
     brakes_owed,
+    brakes_tests,
     brakes_workshop,
+    brakes_yardsticks,
     car,
     car_departures,
     car_sessions,
@@ -38,6 +40,8 @@ from bareshell.web.pages import (
 ROUTERS: tuple[APIRouter, ...] = (
     brakes.router,
     brakes_workshop.router,
+    brakes_tests.router,
+    brakes_yardsticks.router,
     brakes_owed.router,
     brakes_opened.router,
     brakes_circuit.router,

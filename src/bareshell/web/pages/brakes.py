@@ -40,6 +40,7 @@ SUBPAGES: tuple[tuple[str, str], ...] = (
     ("/brakes/bleed", "Bleeding"),
     ("/brakes/joints", "Joints"),
     ("/brakes/owed", "Proofs and parts"),
+    ("/brakes/tests", "Readings"),
     ("/brakes/circuit", "Circuit"),
     ("/brakes/yardsticks", "Yardsticks"),
 )
