@@ -292,6 +292,11 @@ def _bay(sketch: Sketch) -> None:
         ports=(sketch.tapped("a"),),
         choices={"form": "blanked pipe"},
     )
+    _bay_pipes(sketch)
+
+
+def _bay_pipes(sketch: Sketch) -> None:
+    """Lay the pipes of the bay, and what is left of the old servo's."""
     for name, title, start, end, bend in (
         ("front-circuit", "front circuit pipe", ("master", "primary"), ("shuttle", "front in"),
          (0.36, 0.42)),
