@@ -105,7 +105,9 @@ def test_a_forecast_that_falls_is_not_kept(door: Door) -> None:
 
 def test_what_was_planned_is_held_against_what_was_done(door: Door, clock: Clock) -> None:
     keep_forecast(door)
-    planned = {work.job for work in door.build().forecasts["2026-03-04"].planned}
+    build = door.build()
+    # Letting the car through a gate has no hours to tell.
+    planned = {w.job for w in build.forecasts["2026-03-04"].planned} & build.jobs.keys()
     clock.forward(timedelta(days=3))
     door.record(c.JobFinished("rear-pipe", 1.5))
     assert "rear-pipe" in planned

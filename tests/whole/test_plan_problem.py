@@ -95,8 +95,9 @@ def test_a_job_hides_what_is_owed_and_the_plan_knows_who_proves_it() -> None:
     problem = plan_question(small_car(), NOW).problem
     assert problem.job("tank").proofs_before == ("rear-joint",)
     assert problem.proofs[0].proven_by == ("hold",)
-    gate = next(g for g in problem.gates if g.id == "under-car")
-    assert gate.needs_jobs == ("hold",)
+    asked, gate = (g for g in problem.gates if g.title == "under-car")
+    assert (asked.needs_jobs, asked.needs_proofs) == (("hold",), ("rear-joint",))
+    assert asked.blocks == gate.needs_jobs == ("pass:under-car",)
     assert gate.blocks == ("tank",)
 
 
@@ -144,9 +145,10 @@ def test_what_one_hold_proves_is_read_in_one_go() -> None:
 
 
 def test_a_buried_unproven_joint_holds_up_no_job() -> None:
-    build = later(small_car(), *(c.JobFinished(j, 1) for j in ("rear-pipe", "hold", "tank")))
-    problem = plan_question(build, NOW).problem
-    assert problem.proofs == ()
+    joint = Proof("seam-joint", "Seam seen", made_by=("seam",), covered_by=("door-seal", "tank"))
+    done = (c.JobFinished(j, 1) for j in ("seam", "door-seal"))
+    problem = plan_question(later(small_car(), c.ProofSet(joint), *done), NOW).problem
+    assert problem.job("tank").proofs_before == ("rear-joint",)
 
 
 def test_work_is_done_where_it_can_be_reached() -> None:
@@ -248,18 +250,29 @@ def test_nobody_said_how_the_car_stands_is_an_assumption_that_is_said() -> None:
 
 def test_what_the_road_gate_and_those_under_it_ask_for_is_the_goal() -> None:
     problem = plan_question(small_car(), NOW).problem
-    # The under-car gate's own job, the road's two, and what takes the caps off before the road.
-    assert set(problem.goal) == {"hold", "wheels-on", "carb", "rear-hose"}
+    # What the under-car gate asks for, the road's two, what takes the caps off before the road,
+    # and going through each.
+    gates = {"pass:under-car", "pass:road"}
+    assert set(problem.goal) == {"hold", "wheels-on", "carb", "rear-hose"} | gates
     lamps = Proof("lamps", "Every lamp seen lit", made_by=("door-seal",), gates=("under-car",))
     asked = later(small_car(), c.ProofSet(lamps), c.JobFinished("door-seal", 1))
     assert "prove:lamps" in plan_question(asked, NOW).problem.goal
 
 
-def test_what_lies_hidden_and_unproven_is_said_to_be_taken_for_granted() -> None:
+def test_what_lies_hidden_and_unproven_is_work_before_its_gate_and_said() -> None:
     assert plan_question(small_car(), NOW).assumptions == ()
     buried = later(small_car(), c.JobFinished("rear-pipe", 1), c.JobFinished("tank", 2))
-    (said,) = plan_question(buried, NOW).assumptions
-    assert said.startswith("Hidden and unproven: 'Rear tee dry under pressure'. Counted as if")
+    question = plan_question(buried, NOW)
+    (said,) = question.assumptions
+    assert said.startswith("Hidden and unproven: 'Rear tee dry under pressure'. It is planned as")
+    work = question.problem.job("uncover:rear-joint")
+    # A substitute at best; at worst the tank, two people's two hours, comes off and goes back.
+    assert (work.ways[0].people, work.ways[0].optimistic_minutes) == (2, 20)
+    assert work.ways[0].pessimistic_minutes == 45 + 180
+    (proof,) = question.problem.proofs
+    assert proof.proven_by == ("uncover:rear-joint",)
+    shown = later(buried, c.ProofSubstituted("rear-joint", "held 70 bar for 12 h"))
+    assert plan_question(shown, NOW).assumptions == ()
 
 
 def test_a_cure_keeps_its_lowest_temperature() -> None:

@@ -8,11 +8,12 @@ from bareshell.app.following import rule_to_follow
 from bareshell.app.tonight import SEED, is_set_up
 from bareshell.app.written import Pen, Written, write_down
 from bareshell.errors import Refused
+from bareshell.model import Build
 from bareshell.model.changes import ForecastIssued
 from bareshell.plan.asitis import AsItIs
 from bareshell.plan.milestones import goals_of_gates, reached
 from bareshell.plan.moving import moving
-from bareshell.plan.ready import ready
+from bareshell.plan.ready import Ready, ready
 from bareshell.plan.road import road as plan_road
 from bareshell.plan.stability import fortnight
 from bareshell.whole.forecast_answer import levers_overview, may_be_left_out, may_be_lent
@@ -87,7 +88,7 @@ def keep_forecast(door: Door, pen: Pen | None = None, *, samples: int = SAMPLES)
         planned.problem,
         planned.forecast,
         # Without a compiler the gates would take minutes; the road alone is kept.
-        reached(made, goals_of_gates(made)) if made.engine.name == "compiled" else {},
+        reached(made, _of_the_build(build, made)) if made.engine.name == "compiled" else {},
         fortnight(planned.problem, planned.schedule),
         hours_left=hours_left(planned.problem),
         seed=SEED,
@@ -95,6 +96,11 @@ def keep_forecast(door: Door, pen: Pen | None = None, *, samples: int = SAMPLES)
     pen = pen or Pen()
     # Said again the same day it takes the place of the first: there is nothing to settle.
     return write_down(door, ForecastIssued(said), Pen(pen.author, pen.entry_id), KEPT)
+
+
+def _of_the_build(build: Build, made: Ready) -> dict[str, tuple[str, ...]]:
+    """Name what each of the build's own gates is reached by; the plan has others before them."""
+    return {gate: jobs for gate, jobs in goals_of_gates(made).items() if gate in build.gates}
 
 
 def keep_if_due(door: Door) -> Written | None:

@@ -336,7 +336,8 @@ def what_changed(
         for job, day in now.items()
         if was and job not in was and day <= last
     ]
-    moved.sort(key=lambda one: (one.before or today, one.job_id))
+    begun = {one.job_id: at for at, one in reversed(list(enumerate(earlier)))}
+    moved.sort(key=lambda one: (one.before or today, begun[one.job_id]))
     stayed = sum(now.get(job) == day for job, day in was.items())
     found = (*moved, *came_in)
     return Changed(

@@ -27,6 +27,15 @@ _WHOLE = {
     "yardsticks": "/brakes/yardsticks",
 }
 
+_OF_PLAN = {
+    "prove:": "proof",
+    "read:": "proof",
+    "uncover:": "proof",
+    "pass:": "gate",
+    "clear:": "temp",
+}
+"""Work that is no job of the build, and what it is about."""
+
 _OF_BRAKES = {
     "brakes": "/brakes/circuit",
     "brake-part": "/brakes/circuit/",
@@ -43,13 +52,16 @@ def path_of(kind: str, key: str) -> str:
     kind : str
         ``job``, ``proof``, ``gate``, ``temp``, ``need``, ``holding``, ``order``, ``departure``.
     key : str
-        Its id.
+        Its id; of work in the plan that is no job of the build, the page of what it is about.
 
     Examples
     --------
-    >>> path_of("job", "rear pipe/1")
-    '/jobs/rear%20pipe%2F1'
+    >>> path_of("job", "rear pipe/1"), path_of("job", "pass:under-car")
+    ('/jobs/rear%20pipe%2F1', '/gates/under-car')
     """
+    if kind == "job":
+        begins = next((one for one in _OF_PLAN if key.startswith(one)), "")
+        kind, key = _OF_PLAN.get(begins, kind), key.removeprefix(begins)
     return _PAGES[kind] + quote(key, safe="")
 
 

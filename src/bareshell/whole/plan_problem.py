@@ -12,14 +12,11 @@ from bareshell.model import Build
 from bareshell.model.job import Job, JobRecord, JobStatus
 from bareshell.model.network import predecessors
 from bareshell.model.position import Place, Support, SupportKind, Wheels
-from bareshell.model.standing import gate_standings, gates_before, proof_standings
-from bareshell.model.temp import ROAD_GATE
 from bareshell.plan.attendance import attendance
 from bareshell.plan.problem import (
     COLD_DOUBLING_C,
     COLD_REFERENCE_C,
     Change,
-    Gate,
     Link,
     Luck,
     PlanJob,
@@ -34,8 +31,9 @@ from bareshell.whole.garage_time import (
     session_source,
     zone_of,
 )
+from bareshell.whole.gates_ahead import GatesAhead, gates_ahead
 from bareshell.whole.pace import pace_belief
-from bareshell.whole.proving import OwedProofs, owed_proofs
+from bareshell.whole.proving import owed_proofs
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +63,7 @@ def plan_question(build: Build, now: datetime) -> PlanQuestion:
     assumptions: list[str] = []
     after = predecessors(build)
     owed = owed_proofs(build, now)
+    ahead = gates_ahead(build, owed, now)
     open_jobs = {k: r for k, r in build.jobs.items() if r.state.is_open}
     arrivals, to_start, to_finish = arrivals_of(build, now)
     shell_only = before_wheels(build)
@@ -74,12 +73,12 @@ def plan_question(build: Build, now: datetime) -> PlanQuestion:
             supports=supports_for(build, record.job, on_wheels=key not in shell_only),
             parts_to_start=to_start.get(key, ()),
             parts_to_finish=to_finish.get(key, ()),
-            proofs_before=owed.beneath.get(key, ()),
+            proofs_before=(*owed.beneath.get(key, ()), *ahead.beneath.get(key, ())),
         )
         for key, record in open_jobs.items()
     ]
-    jobs += [_extra_job(build, extra.plan_job, extra.like) for extra in owed.extra_jobs]
-    gates = _gates(build, owed, now)
+    extra_jobs = (*owed.extra_jobs, *ahead.extra_jobs)
+    jobs += [_extra_job(build, extra.plan_job, extra.like) for extra in extra_jobs]
     pace = pace_belief(build)
     support = build.placement.support if build.placement else ""
     if not support and build.supports:
@@ -87,19 +86,19 @@ def plan_question(build: Build, now: datetime) -> PlanQuestion:
         assumptions.append(
             f"Nobody said how the car stands; taken as {build.supports[support].title}."
         )
-    assumptions += _buried(build, now)
+    assumptions += _hidden(build, ahead)
     problem = PlanProblem(
         origin=now,
         jobs=tuple(jobs),
         sessions=session_source(build, now),
         arrivals=arrivals,
-        proofs=owed.proofs,
-        gates=gates,
+        proofs=(*owed.proofs, *ahead.proofs),
+        gates=ahead.gates,
         changes=tuple(
             Change(m.from_support, m.to_support, m.minutes, m.people) for m in build.moves.values()
         ),
         support=support,
-        goal=_goal(build, owed, {job.id for job in jobs}),
+        goal=ahead.goal,
         set_up_minutes=build.garage.set_up_minutes,
         clear_up_minutes=build.garage.clear_up_minutes,
         paces=pace.paces,
@@ -235,76 +234,17 @@ def _extra_job(build: Build, job: PlanJob, like: str | None) -> PlanJob:
     return replace(job, supports=supports_for(build, build.jobs[like].job))
 
 
-def _gates(build: Build, owed: OwedProofs, now: datetime) -> tuple[Gate, ...]:
-    known = [proof.id for proof in owed.proofs]
-    standings = proof_standings(build, now)
-    gates = []
-    for key, record in build.gates.items():
-        blocks = tuple(
-            j for j in record.gate.blocks if j in build.jobs and build.jobs[j].state.is_open
-        )
-        if record.passed is not None or not blocks:
-            continue
-        # A gate is not passed before those under it are: what they ask for, it asks for too.
-        rungs = _rungs(build, key)
-        needs = _needed_jobs(build, rungs)
-        proofs = tuple(
-            p
-            for p in known
-            if rungs.intersection(build.proofs[p].proof.gates) and not standings[p].state.is_good
-        )
-        open_needs = dict.fromkeys(sorted(j for j in needs if build.jobs[j].state.is_open))
-        gates.append(Gate(key, record.gate.title, tuple(open_needs), proofs, blocks))
-    return tuple(gates)
-
-
-def _buried(build: Build, now: datetime) -> list[str]:
-    """Say what the plan takes for granted of things that lie hidden and unproven.
-
-    They hold up no job, because they are buried already; but a gate asks for each of them.
-    """
-    if ROAD_GATE not in build.gates:
-        return []
-    standing = gate_standings(build, now)[ROAD_GATE]
-    states = proof_standings(build, now)
-    titles = [build.proofs[p].proof.title for p in standing.proofs if states[p].hidden]
+def _hidden(build: Build, ahead: GatesAhead) -> list[str]:
+    """Say what is planned about things that lie hidden and unproven."""
+    titles = [build.proofs[e.proof].proof.title for e in ahead.extra_jobs if e.proof]
     if not titles:
         return []
     shown = " and ".join(f"'{title}'" for title in titles[:2])
     more = f" and {len(titles) - 2} more" if len(titles) > 2 else ""
-    counted = "Counted as if uncovered and proved, or given a named substitute, in time"
-    until = "no gate that asks for it opens before"
-    return [f"Hidden and unproven: {shown}{more}. {counted}; {until}."]
-
-
-def _goal(build: Build, owed: OwedProofs, there: set[str]) -> tuple[str, ...]:
-    """Return what must be done for the road: what its gate and those under it ask for."""
-    if ROAD_GATE not in build.gates:
-        return ()
-    rungs = _rungs(build, ROAD_GATE)
-    wanted = [
-        *_needed_jobs(build, rungs),
-        *(
-            by
-            for proof in owed.proofs
-            if rungs.intersection(build.proofs[proof.id].proof.gates)
-            for by in proof.proven_by
-        ),
-    ]
-    return tuple(dict.fromkeys(key for key in wanted if key in there))
-
-
-def _rungs(build: Build, key: str) -> set[str]:
-    """Return a gate and every one under it that is not passed."""
-    return {key, *(g for g in gates_before(build, key) if build.gates[g].passed is None)}
-
-
-def _needed_jobs(build: Build, rungs: set[str]) -> list[str]:
-    """Return the jobs that some gates ask for, also those that take their temps off."""
-    needs = [j for g in sorted(rungs) for j in build.gates[g].gate.needs_jobs if j in build.jobs]
-    needs += [
-        r.temp.cleared_by
-        for r in build.temps.values()
-        if r.temp.gate in rungs and r.temp.cleared_by and r.temp.cleared_by in build.jobs
-    ]
-    return needs
+    one = len(titles) == 1
+    said = (
+        f"Hidden and unproven: {shown}{more}. {'It is' if one else 'Each is'} planned as work of "
+        "its own before the gate that asks for it: uncovered and proved, at best given a named "
+        "substitute; how long that takes is a guess."
+    )
+    return [said]

@@ -60,7 +60,8 @@ def owed_proofs(build: Build, now: datetime) -> OwedProofs:
         covers = [j for j in proof.covered_by if j in build.jobs and build.jobs[j].state.is_open]
         if standing.state.is_good or standing.state is ProofState.COVERED or standing.hidden:
             continue
-        if not covers and not proof.gates:
+        failed = standing.state is ProofState.FAILED  # which stands at every gate
+        if not covers and not proof.gates and not failed:
             continue
         if not is_asked_for(build, build.proofs[key]):
             continue

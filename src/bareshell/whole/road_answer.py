@@ -15,6 +15,7 @@ from bareshell.plan.road import RoadSession as Planned
 from bareshell.plan.stability import Changed, what_changed
 from bareshell.whole.forecast_answer import paces_of_build, score_lines
 from bareshell.whole.garage_time import monday_of, zone_of
+from bareshell.whole.gates_ahead import PASS, own_jobs
 from bareshell.whole.issued import given_out, issued_lines
 from bareshell.whole.plan_problem import PlanQuestion
 from bareshell.whole.road_parts import (
@@ -233,20 +234,15 @@ def _order_by(build: Build, road: Road) -> tuple[OrderBy, ...]:
 
 
 def _gates(build: Build, sessions: tuple[RoadSession, ...]) -> tuple[RoadGate, ...]:
-    """Say on which day the plan comes to each gate: when the last it needs is done."""
-    finished: dict[str, datetime] = {}
-    for session in sessions:
-        for job in session.jobs:
-            if job.finishes:
-                finished[job.id] = job.starts_at
+    """Say on which day the plan lets the car through each gate."""
+    done = {job.id: job.starts_at for s in sessions for job in s.jobs if job.finishes}
     found = []
     for key, record in build.gates.items():
-        gate = record.gate
-        own = [k for k, r in build.jobs.items() if r.job.gate == key and r.state.is_open]
-        needs = own or [j for j in gate.needs_jobs if j in build.jobs]
-        open_needs = [j for j in needs if build.jobs[j].state.is_open]
-        if record.passed is None and open_needs and all(j in finished for j in open_needs):
-            found.append(RoadGate(key, gate.title, max(finished[j] for j in open_needs).date()))
+        by_name = f"{PASS}{key}"
+        through = (by_name,) if by_name in done else own_jobs(build, key)
+        if record.passed is None and through and all(job in done for job in through):
+            day = max(done[job] for job in through).date()
+            found.append(RoadGate(key, record.gate.title, day))
     return tuple(sorted(found, key=lambda one: one.day))
 
 

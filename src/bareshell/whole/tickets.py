@@ -10,6 +10,7 @@ from bareshell.model.job import Caution, Job
 from bareshell.model.position import Place, Zone
 from bareshell.model.proof import Limit, Proof, ProofStanding, ProofState
 from bareshell.model.standing import need_standings, proof_standings
+from bareshell.whole.gate_tickets import OF_GATES, gate_ticket
 from bareshell.whole.proving import PROVE, READ, held_together
 from bareshell.whole.said.lessons import ticket_lessons
 from bareshell.whole.sheet_parts import Fetch, ProofLine, Ticket
@@ -40,7 +41,8 @@ class TicketDesk:
         Parameters
         ----------
         job_id : str
-            A job of the build, or a proof's id behind ``prove:`` or ``read:``.
+            A job of the build, a proof's id behind ``prove:`` or ``read:``, or work that only a
+            gate asks for (`bareshell.whole.gates_ahead`).
         starts_at, ends_at : datetime
             Its place in the session.
         finishes : bool
@@ -53,6 +55,11 @@ class TicketDesk:
             if job_id.startswith(prefix):
                 proof = self.build.proofs[job_id.removeprefix(prefix)].proof
                 return self._proving(job_id, proof, starts_at, ends_at, minutes)
+        if job_id.startswith(OF_GATES):
+            return gate_ticket(
+                self.build, job_id, starts_at, ends_at, self._line, self.cautions,
+                finishes=finishes, people=people,
+            )  # fmt: skip
         build, record = self.build, self.build.jobs[job_id]
         job = record.job
         way = next((w for w in job.ways if w.people == people), job.ways[0])

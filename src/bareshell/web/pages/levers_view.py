@@ -81,9 +81,7 @@ def _row(one: LeverLine) -> LeverRow:
 
 def _bind(one: BindLine) -> BindRow:
     kinds = {"part": "need", "job": "job"}
-    # Work of proving that no job was written down for has no page of its own.
-    own = one.kind in kinds and one.about and ":" not in one.about
-    path = path_of(kinds[one.kind], one.about) if own else ""
+    path = path_of(kinds[one.kind], one.about) if one.kind in kinds and one.about else ""
     return BindRow(one.title, path, _days(one.days) if one.days >= 0.05 else "", one.share)
 
 

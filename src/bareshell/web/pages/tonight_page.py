@@ -175,7 +175,9 @@ class Also:
     @property
     def about(self) -> tuple[tuple[str, str], ...]:
         """What a note can be about: the session's jobs first, then what is under way."""
-        here = [step.ticket for step in self.evening.steps if step.ticket and not step.proof]
+        here = [
+            step.ticket for step in self.evening.steps if step.ticket and ":" not in step.ticket.id
+        ]
         found = {f"job:{ticket.id}": ticket.title for ticket in here}
         for key, record in self.build.jobs.items():
             if record.state.is_open:

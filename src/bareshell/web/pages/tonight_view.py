@@ -14,7 +14,9 @@ from bareshell.draw.spans import Span, whole_scale
 from bareshell.model import Build
 from bareshell.model.job import Caution, JobStatus
 from bareshell.model.part import NeedState
+from bareshell.web.links import path_of
 from bareshell.whole.garage_time import zone_of
+from bareshell.whole.gates_ahead import CLEAR, PASS, UNCOVER
 from bareshell.whole.proving import PROVE, READ
 from bareshell.whole.sheet_parts import Fetch, FirstMove, SupportLine, Ticket, TonightSheet
 
@@ -66,6 +68,21 @@ class Proving:
 
 
 @dataclass(frozen=True, slots=True)
+class WayThrough:
+    """Where work that only a gate asks for is written down."""
+
+    path: str
+    words: str
+
+
+_WAYS: Final = {
+    PASS: "Let it through on the gate's page",
+    CLEAR: "Write it down on the temp's page",
+    UNCOVER: "Prove it, or name a substitute, on its page",
+}
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     """One strip of the evening: a job, or moving the car.
 
@@ -93,6 +110,8 @@ class Step:
         With the figure apart.
     proves : tuple of Proving
         The ticket's proofs, alike ones together.
+    way : WayThrough or None
+        Where it is written down, when it is work that only a gate asks for.
     """
 
     number: str
@@ -110,6 +129,7 @@ class Step:
     under_way: bool = False
     tightens: tuple[Tightening, ...] = ()
     proves: tuple[Proving, ...] = ()
+    way: WayThrough | None = None
 
     @property
     def key(self) -> str:
@@ -267,7 +287,13 @@ def _ticket_step(
         under_way=bool(state and state.status is JobStatus.STARTED),
         tightens=tuple(tightening(line) for line in ticket.tightens),
         proves=_alike(ticket, build),
+        way=_way(ticket.id),
     )
+
+
+def _way(job: str) -> WayThrough | None:
+    words = next((words for prefix, words in _WAYS.items() if job.startswith(prefix)), "")
+    return WayThrough(path_of("job", job), words) if words else None
 
 
 def _alike(ticket: Ticket, build: Build) -> tuple[Proving, ...]:
