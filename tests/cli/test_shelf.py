@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
@@ -55,7 +56,7 @@ def run(garage: Path) -> Run:
     return call
 
 
-def data(result: Result) -> dict[str, object]:
+def data(result: Result) -> dict[str, Any]:
     assert result.exit_code == 0, result.output
     return dict(json.loads(result.output))
 
@@ -70,7 +71,7 @@ def test_what_fits_a_need_and_what_stands_in(run: Run) -> None:
     assert said.index("Fits") < said.index("3 x Clevis pins") < said.index("May stand in")
     assert "will do as a temp until the car is first left held by it" in said
     found = data(run("fit", "hb", "--json"))
-    assert [one["holding"] for one in found["fit"]] == ["pins"]  # type: ignore[attr-defined]
+    assert [one["holding"] for one in found["fit"]] == ["pins"]
 
 
 def test_every_check_of_one_pair_with_its_sum(run: Run) -> None:
@@ -124,7 +125,7 @@ def test_counted_out_and_back(run: Run) -> None:
     said = run("send", "A plater", "pins=2", "--work", "zinc plating").output
     assert "2 pieces counted out" in said
     lot = said.rsplit("'", 2)[1]
-    (line,) = data(run("away", "--json"))["lots"][0]["lines"]  # type: ignore[index]
+    (line,) = data(run("away", "--json"))["lots"][0]["lines"]
     assert "0 of 2 back" in run("away").output
     assert "1 still out" in run("back", lot, f"{line['order']}=1", "--where", "tin 5").output
     assert "1 of 2 came back in all" in run("back", lot, "--lost").output

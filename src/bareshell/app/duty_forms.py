@@ -32,7 +32,7 @@ def lay_duty(duty: Duty | None) -> dict[str, tuple[str, ...]]:
     """
     said = duty or Duty()
     turns = {True: "yes", False: "no", None: ""}
-    laid = {
+    laid: dict[str, tuple[str, ...]] = {
         "duty_load_path": (said.load_path.value if said.load_path else "",),
         "duty_gate": (said.gate,),
         "duty_load_n": (f"{said.load_n:.6g} N" if said.load_n is not None else "",),

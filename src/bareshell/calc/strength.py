@@ -16,7 +16,7 @@ from bareshell.sources import Mark
 __all__ = ["GRADES", "SHEAR_OF_TENSILE", "Strength", "strength_of"]
 
 SHEAR_OF_TENSILE: Final = 0.6
-"""Shear strength of steel over its tensile strength [S:shigley-bolts] (common, standard texts). [-]"""
+"""Shear strength of steel over its tensile strength [S:shigley-bolts] (standard texts). [-]"""
 
 _KSI: Final = 6.894757e6
 _MPA: Final = 1e6

@@ -195,7 +195,9 @@ def bending_line(offered: Fixing, wanted: Fixing, duty: Duty) -> StandInLine:
         f"proof x d\u00b3: {megapascals(offered.metal.proof_pa)} x ({millimetres(section)})\u00b3 "
         f"is {mine / needed:.2f} of the right one's"
     )
-    return line("bending", state, f"held against the right one; bent at {why}", sum_, "shigley-bolts")
+    return line(
+        "bending", state, f"held against the right one; bent at {why}", sum_, "shigley-bolts"
+    )
 
 
 def _bending_reckoned(offered: Fixing, duty: Duty, section: float, why: str) -> StandInLine:
