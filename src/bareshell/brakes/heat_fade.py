@@ -12,24 +12,24 @@ from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
-from bareshell.brakes.against import FOOT_N, slowed
+from bareshell.brakes.against import FOOT_N
 from bareshell.brakes.answer import Load
 from bareshell.brakes.failures import DRY_ROAD
 from bareshell.brakes.figures import Figures
 from bareshell.brakes.heat import HeatHistory
 from bareshell.brakes.prepared import Prepared, prepare
-from bareshell.brakes.solve import answered
-from bareshell.brakes.verdict import Verdict, plain
+from bareshell.brakes.reached import firmest_without_lock, most_without_lock, slowing_at
+from bareshell.brakes.verdict import Verdict
 from bareshell.brakes.verdicts import hold_hot
 from bareshell.brakes.yardstick import Yardstick
 from bareshell.calc import slab
-from bareshell.calc.values import Array, Value
+from bareshell.calc.stopping import GRAVITY_M_S2
+from bareshell.calc.values import Value
 from bareshell.errors import BadInput
 from bareshell.model.brake import BrakeSystem, PartKind, Wheel
 
 __all__ = ["drum_growth", "friction_needed", "hot_figures", "hot_verdict"]
 
-_PUSHES: Final = 51
 _HALVINGS: Final = 12
 _IRON_PER_K: Final[Value] = 1.1e-5  # cast iron, from memory
 
@@ -142,29 +142,12 @@ def hot_verdict(
     BadInput
         When the yardstick asks for something else, or figures are missing.
     """
-    import numpy as np
-
     most = yardstick.forces.most_foot_n or FOOT_N
-    reached = slowed(cold, most, load, friction_of_road=friction_of_road)
-    pushes = np.linspace(0.0, most, _PUSHES)
-    before = np.asarray(answered(cold, pushes, load).deceleration_m_s2)
-    after = np.asarray(answered(hot, pushes, load).deceleration_m_s2)
-    found = hold_hot(yardstick, _beside(before, after, np.asarray(reached)), reached)
+    push = firmest_without_lock(cold, most, load, friction_of_road)
+    reached = most_without_lock(cold, most, load, friction_of_road) * GRAVITY_M_S2
+    after = slowing_at(hot, push.force_n, load) * GRAVITY_M_S2
+    found = hold_hot(yardstick, after, reached)
     return replace(found, because="friction hot is taken, with its range; only a test shows it")
-
-
-def _beside(before: Array, after: Array, reached: Array) -> Value:
-    """What comes after at the push that reached so much before, along the last axis."""
-    import numpy as np
-
-    before, after = np.broadcast_arrays(before, after)
-    last = before.shape[-1] - 1
-    above = np.clip((before < reached[..., None]).sum(axis=-1), 1, last)[..., None]
-    low, high = (np.take_along_axis(before, above - step, -1)[..., 0] for step in (1, 0))
-    run = np.where(high > low, high - low, 1.0)
-    part = np.clip((reached - low) / run, 0.0, 1.0)
-    start, end = (np.take_along_axis(after, above - step, -1)[..., 0] for step in (1, 0))
-    return plain(start + part * (end - start))
 
 
 def friction_needed(
