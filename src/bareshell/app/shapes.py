@@ -6,10 +6,18 @@ from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
 from typing import Any, get_args, get_type_hints
 
+from bareshell.app.evidence import GateWay, RecheckPage, RehearsalPage, TorquePage
 from bareshell.app.fitting import FitPage
+from bareshell.app.going_back import BackBook, BackPage, LeftPage
 from bareshell.app.reading import JobsList, RecordPage
 from bareshell.app.sizes import SizesRead
 from bareshell.whole.away import AwayPage
+from bareshell.whole.brake_check import BrakeCheck
+from bareshell.whole.brake_compare import CompareView
+from bareshell.whole.brake_park import ParkView
+from bareshell.whole.brake_tried import TriedView
+from bareshell.whole.brake_workshop import BleedView, JointsView
+from bareshell.whole.brake_yardsticks import YardsticksView
 from bareshell.whole.car_overview import CarOverview, JobDetail
 from bareshell.whole.chase import ChaseList
 from bareshell.whole.costs import Costs
@@ -45,8 +53,22 @@ ANSWERS: dict[str, type] = {
     "shelf invoice --json": InvoicePreview,
     "shelf away --json, /shelf/away.json": AwayPage,
     "proofs --json, /proofs.json": ProofsOverview,
+    "proofs way GATE --json, /gates/GATE/way.json": GateWay,
+    "proofs torque --json, /torque.json": TorquePage,
+    "proofs rehearsal --json, /rehearsal.json": RehearsalPage,
+    "proofs again --json, /again.json": RecheckPage,
     "log --json, /record.json": RecordPage,
     "car --json, /car.json": CarOverview,
+    "car back DEPARTURE --json, /departures/DEPARTURE/back.json": BackPage,
+    "car back --json, /way-back.json": BackBook,
+    "car left --json, /left.json": LeftPage,
+    "brakes check --json, /brakes.json": BrakeCheck,
+    "brakes compare --json, /brakes/compare.json": CompareView,
+    "brakes park --json, /brakes/park.json": ParkView,
+    "brakes joints --json, brakes cut-list --json, /brakes/joints.json": JointsView,
+    "brakes bleed --json, /brakes/bleed.json": BleedView,
+    "/brakes/yardsticks.json": YardsticksView,
+    "/brakes/tests.json": TriedView,
 }
 """Each answer by the command and the page that give it."""
 
