@@ -88,6 +88,20 @@ def take_reading(door: Door, kind: ReadingKind, fields: Fields, pen: Pen) -> Wri
     BadInput
         When nothing was read, or a figure cannot be.
     """
+    reading = read_reading(door, kind, fields, pen)
+    said = f"{kind.value.capitalize()}: {describe_reading(reading)}."
+    change = c.BrakeReadingTaken(reading)
+    return write_down(door, change, pen, said, happened_at=min(reading.at, door.now()))
+
+
+def read_reading(door: Door, kind: ReadingKind, fields: Fields, pen: Pen) -> BrakeReading:
+    """Read what was filled in as a reading; nothing is kept. See `take_reading`.
+
+    Raises
+    ------
+    BadInput
+        When nothing was read, or a figure cannot be.
+    """
     form, build = filled(door, fields), door.build()
     figures = _figures(form, kind)
     choices = _choices(form, kind)
@@ -99,12 +113,9 @@ def take_reading(door: Door, kind: ReadingKind, fields: Fields, pen: Pen) -> Wri
         form.wrong("figures", "nothing was read", "fill in at least one")
     key = new_key(door, "brake-reading", _name(kind, when), build.brake_readings, pen.entry_id)
     words, by = form.text("words"), form.text("by")
-    reading = form.make(
+    return form.make(
         kind.value, lambda: BrakeReading(key, kind, when, figures, choices, words, by, system)
     )
-    said = f"{kind.value.capitalize()}: {describe_reading(reading)}."
-    change = c.BrakeReadingTaken(reading)
-    return write_down(door, change, pen, said, happened_at=min(when, door.now()))
 
 
 def _name(kind: ReadingKind, when: datetime) -> str:

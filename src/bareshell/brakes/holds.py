@@ -104,7 +104,7 @@ HOLD_STEPS: Final = (
         "overnight",
         "a light foot propped, over night",
         10e5,
-        480.0,
+        720.0,
         "every joint and the floor beneath in the morning; then bleed again",
     ),
 )

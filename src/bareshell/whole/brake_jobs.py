@@ -17,6 +17,7 @@ from bareshell.model.brake import BrakeSystem, Line, LineKind, Part, PartKind
 __all__ = ["BrakeJobs", "Role", "Where", "where_is_line", "where_is_part"]
 
 Role = Literal[
+    "choose fluid",
     "bay pipes",
     "long pipe",
     "rear pipes",
@@ -39,6 +40,7 @@ Role = Literal[
     "walking pace",
     "roller test",
     "road test",
+    "bedding",
 ]
 """What a job does for the brakes."""
 
@@ -67,6 +69,8 @@ _NETWORK: Final[Mapping[Role, str]] = {
     "walking pace": "yard-move",
     "roller test": "test-book",
     "road test": "balance-road",
+    "choose fluid": "fluid-choose",
+    "bedding": "bed-in",
 }
 """The jobs of the starter network by what they do."""
 
@@ -94,6 +98,8 @@ _WORDS: Final[Mapping[Role, tuple[str, ...]]] = {
     "walking pace": (r"\b(walking|yard|private)\b",),
     "roller test": (r"\b(roller|inspection|test)\b",),
     "road test": (r"\b(road|balance)\b",),
+    "choose fluid": (r"\bfluid\b", r"\b(choose|settle)\b"),
+    "bedding": (r"\bbed\b", r"\blinings\b"),
 }
 
 # What else may stand in, when a network does not divide the work so finely.

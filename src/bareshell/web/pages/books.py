@@ -7,6 +7,7 @@ from fastapi import APIRouter
 from bareshell.web.pages import (
     brakes,
     brakes_circuit,
+    brakes_commission,
     brakes_opened,
     brakes_owed,
     brakes_tests,
@@ -42,6 +43,7 @@ ROUTERS: tuple[APIRouter, ...] = (
     brakes_workshop.router,
     brakes_tests.router,
     brakes_yardsticks.router,
+    brakes_commission.router,
     brakes_owed.router,
     brakes_opened.router,
     brakes_circuit.router,

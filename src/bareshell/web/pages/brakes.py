@@ -38,6 +38,7 @@ SUBPAGES: tuple[tuple[str, str], ...] = (
     ("/brakes/compare", "Compare"),
     ("/brakes/park", "Parking"),
     ("/brakes/bleed", "Bleeding"),
+    ("/brakes/commissioning", "Commissioning"),
     ("/brakes/joints", "Joints"),
     ("/brakes/owed", "Proofs and parts"),
     ("/brakes/tests", "Readings"),
