@@ -14,6 +14,7 @@ from bareshell.app.brakes_found import system_of, with_role
 from bareshell.app.door import Door
 from bareshell.brakes.answer import Load
 from bareshell.brakes.starters import STARTERS
+from bareshell.draw import brake_checked as plates
 from bareshell.draw.brake_balance import adhesion_used
 from bareshell.draw.brake_key import KeyLine, circuit_key
 from bareshell.draw.brake_plan import circuit_plan
@@ -22,7 +23,6 @@ from bareshell.draw.brake_travel import pedal_travel, travel_letters
 from bareshell.draw.svg import Svg
 from bareshell.errors import BadInput
 from bareshell.model.brake import BrakeSystem, Role
-from bareshell.web import brake_plates as plates
 from bareshell.web.brake_units import Units
 from bareshell.web.desk import door_of
 from bareshell.web.links import asked

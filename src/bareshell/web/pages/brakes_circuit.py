@@ -25,13 +25,13 @@ from bareshell.app.brakes_parts import MOST_PORTS, FigureField, figure_fields
 from bareshell.app.reading import RecordLine
 from bareshell.app.written import Pen, Written
 from bareshell.brakes.starters import STARTERS
+from bareshell.draw import brake_checked as plates
 from bareshell.draw.brake_key import KeyLine, circuit_key
 from bareshell.draw.brake_plan import circuit_plan
 from bareshell.draw.svg import Svg
 from bareshell.errors import BadInput
 from bareshell.model.brake import Line, LineKind, Part, PartKind, Role, Wheel
 from bareshell.model.trust import Trust
-from bareshell.web import brake_plates as plates
 from bareshell.web.desk import blank_of, door_of
 from bareshell.web.forms import Form, Sent, SentForm, answered, pairs
 from bareshell.web.links import asked

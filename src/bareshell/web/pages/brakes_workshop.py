@@ -13,6 +13,7 @@ from bareshell.app import brakes_reading as reading
 from bareshell.app.brakes_found import system_of
 from bareshell.brakes.joints import Joint, ScrewJoint, joint_schedule
 from bareshell.brakes.yardstick import Hold, Subject
+from bareshell.draw import brake_checked as plates
 from bareshell.draw.brake_car import BleedMark
 from bareshell.draw.brake_key import KeyLine, circuit_key
 from bareshell.draw.brake_pipes import pipe_sheet
@@ -23,7 +24,6 @@ from bareshell.draw.brake_results_heat import slope_plate
 from bareshell.draw.brake_sheet import WIDE
 from bareshell.draw.brake_slope import parking_slope
 from bareshell.draw.svg import Svg
-from bareshell.web import brake_plates as plates
 from bareshell.web.brake_units import Units
 from bareshell.web.desk import door_of
 from bareshell.web.pages.brakes import SUBPAGES, figure_in, load_in
