@@ -46,7 +46,9 @@ _TOLERANCE_OF = {
     "outside_m": "tolerance_m",
     "width_m": "tolerance_m",
 }
-_SPEAKS_FOR_ITSELF = frozenset({"thread", "what", "where", "head", "material", "hand", "colour"})
+_SPEAKS_FOR_ITSELF = frozenset(
+    {"thread", "sex", "what", "where", "head", "material", "hand", "colour"}
+)
 
 
 def spec_words(spec: Spec) -> str:
