@@ -45,7 +45,13 @@ from bareshell.model.position import (
     Zone,
 )
 from bareshell.model.proof import AboutKind, Limit, Proof, ProofKind, Reading
-from bareshell.model.session import Garage, HeldSession, SessionException, SessionPattern
+from bareshell.model.session import (
+    Garage,
+    HeldSession,
+    HelperWork,
+    SessionException,
+    SessionPattern,
+)
 from bareshell.model.spec import GoodsSpec, PinSpec, UnionSpec
 from bareshell.model.temp import Departure, Gate, Temp
 from bareshell.model.trust import Stated, ThreePoint, Trust
@@ -73,6 +79,9 @@ PIPE = Job(
     cautions=(Caution("Skin and paint", "Fluid strips paint: rinse with water at once."),),
     dirty=True,
     dangerous_alone=True,
+    helper_alone=True,
+    takes_off=frozenset({"seats out"}),
+    puts_back=frozenset({"glass out"}),
     rechecks=(Recheck(miles=50), Recheck(months=1)),
     twin="front-pipe",
     mark="common practice, no source",
@@ -132,7 +141,7 @@ DEFINITIONS: tuple[c.Change, ...] = (
             words="no such car was ever made",
         )
     ),
-    c.GarageDescribed(Garage(None, tuple(float(m) for m in range(12)), 10, 20)),
+    c.GarageDescribed(Garage(None, tuple(float(m) for m in range(12)), 10, 20, HelperWork.MARKED)),
     c.SupportSet(
         Support(
             "stands", "Four stands", SupportKind.STANDS, frozenset(Zone), Wheels.HANGING, level=True
@@ -143,7 +152,9 @@ DEFINITIONS: tuple[c.Change, ...] = (
             "wheels", "Its wheels", SupportKind.WHEELS, frozenset(), Wheels.LOADED, rollable=True
         )
     ),
-    c.SupportMoveSet(SupportMove("stands", "wheels", 45, 2)),
+    c.SupportMoveSet(
+        SupportMove("stands", "wheels", 45, 2, frozenset({"seats out"}), frozenset({"doors off"}))
+    ),
     c.JobSet(PIPE),
     c.JobSet(HOSE),
     c.JobSet(TANK),

@@ -14,13 +14,16 @@ from bareshell.model import changes as c
 from bareshell.model.car import Car
 from bareshell.model.job import Wait
 from bareshell.model.part import GoodsIn, Holding
-from bareshell.model.position import Placement, Wheels, Zone
+from bareshell.model.position import Placement, SupportMove, Wheels, Zone
 from bareshell.model.proof import Proof
-from bareshell.model.session import Garage, SessionException, SessionPattern
-from bareshell.plan.problem import Link, PlanJob
+from bareshell.model.session import Garage, HelperWork, SessionException, SessionPattern
+from bareshell.plan.problem import Link, PlanJob, PlanProblem
+from bareshell.plan.tonight import tonight
+from bareshell.whole.asked import asked_session
 from bareshell.whole.garage_time import expected_temperature_c, sessions_between
 from bareshell.whole.pace import paces_of
 from bareshell.whole.plan_problem import plan_question, supports_for
+from bareshell.whole.sheet_parts import SessionAsked
 from bareshell.whole.tickets import TicketDesk
 from tests.stories import NOW, build_of, garage_changes, job, later, small_car, small_car_changes
 
@@ -288,3 +291,54 @@ def test_a_car_with_no_name_is_refused() -> None:
 def test_a_negative_wait_is_refused() -> None:
     with pytest.raises(ValueError, match="wait"):
         Wait(-1)
+
+
+# --- the helper and the body ---------------------------------------------------------------------
+
+
+def _helped(usually: HelperWork, tonight_: HelperWork | None = None) -> PlanProblem:
+    build = build_of([*small_car_changes(), c.GarageDescribed(Garage(helper=usually))])
+    return asked_session(build, NOW, SessionAsked(300, 2, helper=tonight_)).problem
+
+
+def test_what_a_helper_does_alone_is_said_once_for_the_garage_and_anew_for_a_session() -> None:
+    problem = _helped(HelperWork.MARKED)
+    slots = problem.sessions.first(6)
+    assert {(slot.people, slot.beside) for slot in slots} == {(2, "marked"), (1, "")}
+    assert _helped(HelperWork.NOTHING, HelperWork.ANY).sessions.first(1)[0].beside == "any"
+
+
+def test_a_helper_who_may_do_anything_works_beside_the_owner() -> None:
+    alone = tonight(_helped(HelperWork.NOTHING), seed=1, engine="plain")
+    beside = tonight(_helped(HelperWork.ANY), seed=1, engine="plain")
+    assert not any(block.by_helper for block in alone.schedule.in_session(0))
+    assert any(block.by_helper for block in beside.schedule.in_session(0))
+
+
+def test_what_must_be_off_and_never_is_gives_way_and_is_said() -> None:
+    seal = job("seal", off=frozenset({"engine out"}), off_is_necessary=True)
+    question = plan_question(later(small_car(), c.JobSet(seal)), NOW)
+    assert question.problem.job("seal").body_needs == frozenset()
+    (said,) = question.assumptions
+    assert said.startswith("'Seal' cannot be done but with engine out")
+    lift = job("lift-out", takes_off=frozenset({"engine out"}))
+    waits = plan_question(later(small_car(), c.JobSet(seal), c.JobSet(lift)), NOW)
+    assert waits.problem.job("seal").body_needs == {"engine out"}
+    assert waits.assumptions == ()
+
+
+def test_what_is_off_now_is_what_was_said_and_what_was_done_since() -> None:
+    lift = job("lift-out", takes_off=frozenset({"engine out"}), puts_back=frozenset({"seats out"}))
+    move = SupportMove("stands", "wheels", 40, 2, frozenset({"engine out"}))
+    build = later(
+        small_car(),
+        c.JobSet(lift),
+        c.SupportMoveSet(move),
+        c.CarPlaced(Placement("stands", frozenset({"seats out"}))),
+        at=NOW - timedelta(days=1),
+    )
+    assert plan_question(build, NOW).problem.body == {"seats out"}
+    problem = plan_question(later(build, c.JobFinished("lift-out", 2)), NOW).problem
+    assert problem.body == {"engine out"}
+    change = next(one for one in problem.changes if one.after == "wheels")
+    assert change.body_needs == {"engine out"}

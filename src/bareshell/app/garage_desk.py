@@ -23,7 +23,7 @@ from bareshell.model.position import (
     Wheels,
     Zone,
 )
-from bareshell.model.session import Garage, SessionException, SessionPattern
+from bareshell.model.session import Garage, HelperWork, SessionException, SessionPattern
 from bareshell.model.temp import Departure
 from bareshell.whole.garage_time import sessions_between
 from bareshell.whole.rule_words import DAYS, Weekly, weekly
@@ -85,6 +85,7 @@ def lay_garage(garage: Garage) -> Laid:
         "heated": ("" if garage.heated_to_c is None else f"{garage.heated_to_c:g}",),
         "set_up": (str(garage.set_up_minutes),),
         "clear_up": (str(garage.clear_up_minutes),),
+        "helper": (str(garage.helper),),
         **{f"month{n}": (f"{degrees:g}",) for n, degrees in enumerate(garage.monthly_c)},
     }
 
@@ -106,6 +107,7 @@ def describe_garage(door: Door, fields: Fields, pen: Pen) -> Written:
         ),
         set_up_minutes=old.set_up_minutes if set_up is None else set_up,
         clear_up_minutes=old.clear_up_minutes if clear_up is None else clear_up,
+        helper=form.choice("helper", "what a helper does alone", HelperWork, old.helper),
     )
     return write_down(door, c.GarageDescribed(garage), pen, "The garage is written down.")
 
@@ -191,7 +193,14 @@ def set_move(door: Door, fields: Fields, pen: Pen) -> Written:
         form.wrong("minutes", "they are missing", "say how long it takes, such as 40")
     people = form.whole("people", "people", 1, 2) or 1
     form.check()
-    move = SupportMove(start, end, minutes or 0, people)
+    off, not_off = (
+        frozenset(state for state in form.every(name) if state in BODY_STATES)
+        for name in ("off", "not_off")
+    )
+    for state in sorted(off & not_off):
+        form.wrong("must not be off", f"'{state}' is wanted both ways", "tick one of the two")
+    form.check()
+    move = SupportMove(start, end, minutes or 0, people, off, not_off)
     titles = build.supports[start].title, build.supports[end].title
     said = f"From {titles[0]} to {titles[1]}: {move.minutes} min."
     return write_down(door, c.SupportMoveSet(move), pen, said)

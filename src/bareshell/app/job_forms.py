@@ -54,6 +54,9 @@ def lay_job(job: Job, titles: Mapping[str, str]) -> Laid:
         "tightens": ("\n".join(job.tightens),),
         "dirty": _ticked(job.dirty),
         "dangerous_alone": _ticked(job.dangerous_alone),
+        "helper_alone": _ticked(job.helper_alone),
+        "takes_off": tuple(sorted(job.takes_off)),
+        "puts_back": tuple(sorted(job.puts_back)),
         "twin": (named(job.twin, titles) if job.twin else "",),
         "gate": (job.gate or "",),
         "note": (job.note,),
@@ -141,7 +144,7 @@ def read_job(form: Filled, build: Build, key: str, old: Job | None = None) -> Jo
             zones=form.among("zones", "places on the car", Zone),
             wheels=form.choice("wheels", "wheels", Wheels, Wheels.EITHER),
             level=form.tick("level"),
-            off=frozenset(state for state in form.every("off") if state in BODY_STATES),
+            off=_states(form, "off"),
             off_is_necessary=form.tick("off_is_necessary"),
             splittable=form.tick("splittable"),
             least_piece_hours=0.5 if least is None else least,
@@ -153,6 +156,9 @@ def read_job(form: Filled, build: Build, key: str, old: Job | None = None) -> Jo
             cautions=cautions,
             dirty=form.tick("dirty"),
             dangerous_alone=form.tick("dangerous_alone"),
+            helper_alone=form.tick("helper_alone"),
+            takes_off=_states(form, "takes_off"),
+            puts_back=_states(form, "puts_back"),
             rechecks=rechecks,
             gate=gate,
             twin=twin[0] if twin else None,
@@ -163,6 +169,10 @@ def read_job(form: Filled, build: Build, key: str, old: Job | None = None) -> Jo
     job = form.make("job", build_it)
     form.check()
     return _marked(job, old)
+
+
+def _states(form: Filled, name: str) -> frozenset[str]:
+    return frozenset(state for state in form.every(name) if state in BODY_STATES)
 
 
 def _marked(job: Job, old: Job | None) -> Job:

@@ -8,6 +8,7 @@ from bareshell.app.door import Door
 from bareshell.app.following import rule_to_follow
 from bareshell.errors import BadInput, BareshellError, NotFound
 from bareshell.model import Build
+from bareshell.model.session import HelperWork
 from bareshell.plan.asitis import AsItIs, expected_slot
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.tonight import Tonight
@@ -22,6 +23,9 @@ from bareshell.whole.tonight_answer import answer_of, why_not_of
 SEED = 7
 """The same question gets the same answer: the futures drawn are always these."""
 
+HELPER = {"hand": HelperWork.NOTHING, "marked": HelperWork.MARKED, "any": HelperWork.ANY}
+"""What a helper may do alone, in the command line's one word each."""
+
 
 def asked_from(
     door: Door,
@@ -32,6 +36,7 @@ def asked_from(
     temperature_c: float | None = None,
     starts: str | None = None,
     mood: frozenset[str] = frozenset(),
+    helper: HelperWork | None = None,
 ) -> SessionAsked:
     """Make what a person set about a session; a start without a day is today's.
 
@@ -45,6 +50,8 @@ def asked_from(
         As it is said: ``19:30``, ``Saturday 10:00``, ``2026-12-05 10:00``; on the garage's clock.
     mood : frozenset of str
         Of ``MOODS``.
+    helper : HelperWork or None
+        What whoever helps may do alone.
     """
     unknown = mood - set(MOODS)
     if unknown:
@@ -55,7 +62,7 @@ def asked_from(
         starts_at = parse_moment(
             starts, "when it starts", now=door.now(), zone=zone, towards="future"
         )
-    return SessionAsked(minutes, people, support, temperature_c, starts_at, mood)
+    return SessionAsked(minutes, people, support, temperature_c, starts_at, mood, helper)
 
 
 def tonight(door: Door, asked: SessionAsked | None = None) -> TonightSheet:

@@ -133,6 +133,10 @@ class Job:
         What can hurt in it.
     dirty, dangerous_alone : bool
         For evenings when neither is wanted.
+    helper_alone : bool
+        Whether a helper may do it alone, beside the owner.
+    takes_off, puts_back : frozenset of str
+        What of ``BODY_STATES`` is so once it is done, and what no longer is.
     rechecks : tuple of Recheck
         Later looks it causes.
     gate : str or None
@@ -171,6 +175,9 @@ class Job:
     twin: str | None = None
     mark: str = YOURS
     note: str = ""
+    helper_alone: bool = False
+    takes_off: frozenset[str] = frozenset()
+    puts_back: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
         """Check what a job can know about itself."""
@@ -186,6 +193,11 @@ class Job:
             raise ValueError(f"job {self.id} needs at least one way of doing it")
         if self.id in self.after:
             raise ValueError(f"job {self.id} cannot come after itself")
+        if self.takes_off & self.puts_back:
+            raise ValueError(
+                f"job {self.id}: '{min(self.takes_off & self.puts_back)}' cannot both come off in "
+                "it and go back; name one of the two"
+            )
         if self.least_piece_hours <= 0:
             raise ValueError(f"job {self.id}: the least useful piece must be more than 0 hours")
 

@@ -90,12 +90,18 @@ class Support:
 
 @dataclass(frozen=True, slots=True)
 class SupportMove:
-    """Taking the car from one support to another: minutes and people."""
+    """Taking the car from one support to another: minutes and people.
+
+    What ``off`` names must be off or out for it, what ``not_off`` names must not: a shell whose
+    engine is out can be lifted by hand, and a car whose doors are off does not go on the road.
+    """
 
     from_support: str
     to_support: str
     minutes: int
     people: int = 1
+    off: frozenset[str] = frozenset()
+    not_off: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
         """Refuse a move that takes negative time or nobody."""
@@ -103,6 +109,8 @@ class SupportMove:
             raise ValueError(f"a move cannot take {self.minutes} minutes")
         if self.people not in (1, 2):
             raise ValueError(f"a move takes one or two people, not {self.people}")
+        if both := self.off & self.not_off:
+            raise ValueError(f"a move wants '{min(both)}' both ways; name one of the two")
 
 
 @dataclass(frozen=True, slots=True)

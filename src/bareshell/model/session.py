@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, datetime, time
+from enum import StrEnum
 
 TEMPERATE_MONTHLY_C = (6.0, 6.0, 8.0, 11.0, 14.0, 17.0, 19.0, 19.0, 16.0, 12.0, 9.0, 7.0)
 """Inside an unheated garage in a temperate northern place, January first: assumed, +-5.
@@ -88,18 +89,28 @@ class HeldSession:
             )
 
 
+class HelperWork(StrEnum):
+    """What a helper may do alone, beside the owner."""
+
+    NOTHING = "lends a hand only"
+    MARKED = "jobs marked for a helper"
+    ANY = "any one-person job"
+
+
 @dataclass(frozen=True, slots=True)
 class Garage:
     """The bay: how cold it is and how long each session loses at both ends.
 
     ``heated_to_c`` is what the heating reaches; None for an unheated bay, where
-    ``monthly_c`` (January first) is expected.
+    ``monthly_c`` (January first) is expected. ``helper`` says what whoever helps may do alone,
+    save what is dangerous alone.
     """
 
     heated_to_c: float | None = None
     monthly_c: tuple[float, ...] = TEMPERATE_MONTHLY_C
     set_up_minutes: int = 15
     clear_up_minutes: int = 15
+    helper: HelperWork = HelperWork.NOTHING
 
     def __post_init__(self) -> None:
         """Twelve months, and no negative minutes."""

@@ -9,7 +9,7 @@ from bareshell.errors import BadInput, Refused
 from bareshell.model import Build
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.sessions import SessionSlot
-from bareshell.whole.garage_time import expected_temperature_c, zone_of
+from bareshell.whole.garage_time import beside_of, expected_temperature_c, zone_of
 from bareshell.whole.plan_problem import PlanQuestion, plan_question
 from bareshell.whole.sheet_parts import SessionAsked, SessionFacts
 
@@ -132,6 +132,7 @@ def _slot(
         lowest_until_next_c=min(lowest, temperature),
         kind=usual.kind if usual and usual.start_minute == start else "session",
         certain=True,
+        beside=beside_of(asked.helper or build.garage.helper),
     )
 
 
@@ -143,7 +144,7 @@ def _facts(
     ends = problem.when(slot.end_minute).astimezone(zone)
     said = [
         name
-        for name in ("minutes", "people", "support", "temperature_c", "starts_at")
+        for name in ("minutes", "people", "support", "temperature_c", "starts_at", "helper")
         if getattr(asked, name) is not None
     ]
     support = build.supports.get(problem.support)
@@ -158,4 +159,5 @@ def _facts(
         temperature_c=slot.temperature_c,
         kind=slot.kind,
         overridden=(*said, *sorted(asked.mood)),
+        helper=str(asked.helper or build.garage.helper) if slot.people > 1 else "",
     )

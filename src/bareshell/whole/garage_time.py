@@ -5,12 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import UTC, date, datetime, time, timedelta
 from math import ceil
+from typing import Final
 from zoneinfo import ZoneInfo
 
 from bareshell.errors import BadInput
 from bareshell.model import Build
-from bareshell.model.session import Garage, SessionException, SessionPattern
-from bareshell.plan.sessions import SessionSlot, SessionSource
+from bareshell.model.session import Garage, HelperWork, SessionException, SessionPattern
+from bareshell.plan.sessions import Beside, SessionSlot, SessionSource
+
+_BESIDE: Final[dict[HelperWork, Beside]] = {
+    HelperWork.NOTHING: "",
+    HelperWork.MARKED: "marked",
+    HelperWork.ANY: "any",
+}
 
 WEEKS_WRITTEN_OUT = 54
 """A year and a little, so that every season is there once before the plan repeats it."""
@@ -58,6 +65,17 @@ def expected_temperature_c(garage: Garage, day: date) -> float:
     share = position - before
     low, high = garage.monthly_c[before % 12], garage.monthly_c[(before + 1) % 12]
     return low + (high - low) * share
+
+
+def beside_of(helper: HelperWork) -> Beside:
+    """Say to the plan what a helper may do alone.
+
+    Examples
+    --------
+    >>> beside_of(HelperWork.MARKED)
+    'marked'
+    """
+    return _BESIDE[helper]
 
 
 def sessions_between(build: Build, start: datetime, end: datetime) -> tuple[SessionSlot, ...]:
@@ -165,4 +183,5 @@ def _slot(
         temperature_c=unheated if garage.heated_to_c is None else garage.heated_to_c,
         lowest_until_next_c=unheated,
         kind=title,
+        beside=beside_of(garage.helper),
     )

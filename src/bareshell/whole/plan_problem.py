@@ -26,6 +26,7 @@ from bareshell.plan.problem import (
 from bareshell.trade.supports import ON_ITS_WHEELS, before_wheels
 from bareshell.whole.arrivals import arrivals_of
 from bareshell.whole.attended import attended
+from bareshell.whole.body_now import body_now, can_be_off, necessary
 from bareshell.whole.garage_time import (
     expected_temperature_c,
     session_source,
@@ -67,9 +68,11 @@ def plan_question(build: Build, now: datetime) -> PlanQuestion:
     open_jobs = {k: r for k, r in build.jobs.items() if r.state.is_open}
     arrivals, to_start, to_finish = arrivals_of(build, now)
     shell_only = before_wheels(build)
+    can_be = can_be_off(build)
     jobs = [
         replace(
             _plan_job(build, record, after[key], now),
+            body_needs=necessary(record.job, can_be),
             supports=supports_for(build, record.job, on_wheels=key not in shell_only),
             parts_to_start=to_start.get(key, ()),
             parts_to_finish=to_finish.get(key, ()),
@@ -86,7 +89,7 @@ def plan_question(build: Build, now: datetime) -> PlanQuestion:
         assumptions.append(
             f"Nobody said how the car stands; taken as {build.supports[support].title}."
         )
-    assumptions += _hidden(build, ahead)
+    assumptions += [*_in_the_way(build, can_be), *_hidden(build, ahead)]
     problem = PlanProblem(
         origin=now,
         jobs=tuple(jobs),
@@ -95,7 +98,8 @@ def plan_question(build: Build, now: datetime) -> PlanQuestion:
         proofs=(*owed.proofs, *ahead.proofs),
         gates=ahead.gates,
         changes=tuple(
-            Change(m.from_support, m.to_support, m.minutes, m.people) for m in build.moves.values()
+            Change(m.from_support, m.to_support, m.minutes, m.people, m.off, m.not_off)
+            for m in build.moves.values()
         ),
         support=support,
         goal=ahead.goal,
@@ -104,6 +108,7 @@ def plan_question(build: Build, now: datetime) -> PlanQuestion:
         paces=pace.paces,
         luck=pace.laid_over(attendance(attended(build, now)).laid_over(Luck())),
         time_zone=str(zone_of(build)),
+        body=body_now(build),
     )
     return PlanQuestion(problem, tuple(assumptions))
 
@@ -180,6 +185,9 @@ def _plan_job(
         cure_minutes=round(cure.hours * 60) if cure else 0,
         dirty=job.dirty,
         dangerous_alone=job.dangerous_alone,
+        helper_alone=job.helper_alone,
+        body_begins=job.takes_off,
+        body_ends=job.puts_back,
         earliest_minute=earliest,
     )
 
@@ -232,6 +240,20 @@ def _extra_job(build: Build, job: PlanJob, like: str | None) -> PlanJob:
     if like is None or like not in build.jobs:
         return job
     return replace(job, supports=supports_for(build, build.jobs[like].job))
+
+
+def _in_the_way(build: Build, can_be: frozenset[str]) -> list[str]:
+    """Say what is taken to be off in time although no job takes it off."""
+    wanted: dict[str, list[str]] = {}
+    for record in build.jobs.values():
+        if record.state.is_open and record.job.off_is_necessary:
+            for state in sorted(record.job.off - can_be):
+                wanted.setdefault(state, []).append(record.job.title)
+    return [
+        f"'{titles[0]}' cannot be done but with {state}, and no job brings that about; planned as "
+        "if it is so by then."
+        for state, titles in wanted.items()
+    ]
 
 
 def _hidden(build: Build, ahead: GatesAhead) -> list[str]:

@@ -149,6 +149,7 @@ def _session(build: Build, problem: PlanProblem, planned: Planned) -> RoadSessio
             block.minutes,
             block.people,
             block.finishes,
+            block.by_helper,
         )
         for block in planned.blocks
         if block.kind == "work"
@@ -169,7 +170,7 @@ def _session(build: Build, problem: PlanProblem, planned: Planned) -> RoadSessio
             for block in planned.blocks
             if block.kind == "change"
         ),
-        helper_minutes=sum(b.minutes for b in planned.blocks if b.people > 1),
+        helper_minutes=sum(b.minutes for b in planned.blocks if b.people > 1 or b.by_helper),
     )
 
 

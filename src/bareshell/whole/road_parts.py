@@ -10,7 +10,7 @@ from bareshell.whole.forecast_parts import IssuedLine, PaceLine, ScoreLine
 
 @dataclass(frozen=True, slots=True)
 class RoadJob:
-    """A job, or a piece of one, in a session to come."""
+    """A job, or a piece of one, in a session; ``by_helper`` when the helper does it alone."""
 
     id: str
     title: str
@@ -19,6 +19,7 @@ class RoadJob:
     minutes: int
     people: int
     finishes: bool
+    by_helper: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bareshell.model import Build
 from bareshell.model.job import Caution
@@ -87,12 +87,15 @@ def _tickets(build: Build, problem: PlanProblem, blocks: Sequence[Block]) -> tup
         if block.kind == "work" and block.job_id:
             pieces.setdefault(block.job_id, []).append(block)
     return tuple(
-        desk.ticket(
-            key,
-            problem.when(parts[0].start_minute).astimezone(zone),
-            problem.when(parts[-1].end_minute).astimezone(zone),
-            finishes=parts[-1].finishes,
-            people=parts[0].people,
+        replace(
+            desk.ticket(
+                key,
+                problem.when(parts[0].start_minute).astimezone(zone),
+                problem.when(parts[-1].end_minute).astimezone(zone),
+                finishes=parts[-1].finishes,
+                people=parts[0].people,
+            ),
+            by_helper=all(part.by_helper for part in parts),
         )
         for key, parts in pieces.items()
     )
@@ -136,5 +139,6 @@ def _cautions(tickets: Iterable[Ticket], moves: Iterable[SupportLine]) -> tuple[
 def _spare(problem: PlanProblem, session: AskedSession, blocks: Sequence[Block]) -> int:
     slot = problem.sessions.first(1)[0]
     end = slot.end_minute - problem.clear_up_minutes
-    busy = blocks[-1].end_minute if blocks else slot.start_minute + problem.set_up_minutes
+    own = [block.end_minute for block in blocks if not block.by_helper]
+    busy = max(own, default=slot.start_minute + problem.set_up_minutes)
     return max(0, min(end - busy, session.facts.minutes))

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from bareshell.model.job import Caution
+from bareshell.model.session import HelperWork
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +25,8 @@ class SessionAsked:
         Another start than the next one, with its zone.
     mood : frozenset of str
         Of ``MOODS``: what is not wanted this evening.
+    helper : HelperWork or None
+        What whoever helps may do alone, where it is not as the garage has it.
     """
 
     minutes: int | None = None
@@ -32,6 +35,7 @@ class SessionAsked:
     temperature_c: float | None = None
     starts_at: datetime | None = None
     mood: frozenset[str] = frozenset()
+    helper: HelperWork | None = None
 
 
 MOODS = ("nothing dirty", "nothing dangerous alone")
@@ -42,7 +46,8 @@ MOODS = ("nothing dirty", "nothing dangerous alone")
 class SessionFacts:
     """The session as it is taken to be; what was assumed is said, not hidden.
 
-    ``number`` counts the sessions of the record; ``overridden`` names what the person set.
+    ``number`` counts the sessions of the record; ``overridden`` names what the person set;
+    ``helper`` says what whoever helps may do alone, empty when nobody does.
     """
 
     number: int
@@ -55,6 +60,7 @@ class SessionFacts:
     temperature_c: float | None
     kind: str = ""
     overridden: tuple[str, ...] = ()
+    helper: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +114,8 @@ class Ticket:
         Whether it is expected to be done at the end, or only a piece of it.
     people, kit : int, str
         The way that was chosen.
+    by_helper : bool
+        Whether the helper does it alone, while the owner is at something else.
     fetch, tools, tightens, cautions : tuple
         In the order of use.
     proves, hides : tuple of ProofLine
@@ -150,6 +158,7 @@ class Ticket:
     note: str = ""
     mark: str = ""
     version: int | None = None
+    by_helper: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from bareshell.model.job import Caution, Job
 from bareshell.model.position import Place, Zone
 from bareshell.model.proof import Limit, Proof, ProofStanding, ProofState
 from bareshell.model.standing import need_standings, proof_standings
+from bareshell.whole.body_now import body_now
 from bareshell.whole.gate_tickets import OF_GATES, gate_ticket
 from bareshell.whole.proving import PROVE, READ, held_together
 from bareshell.whole.said.lessons import ticket_lessons
@@ -197,8 +198,7 @@ def lessons_for(build: Build, job: Job) -> tuple[str, ...]:
 def _easier(build: Build, job: Job) -> str:
     if not job.off:
         return ""
-    off = build.placement.off if build.placement else frozenset()
-    missing = sorted(job.off - off)
+    missing = sorted(job.off - body_now(build))
     if not missing:
         return ""
     said = " and ".join(missing)

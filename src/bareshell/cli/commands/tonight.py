@@ -29,6 +29,8 @@ CHAINS_SHOWN = 3
 @json_option
 @click.option("--minutes", type=int, help="How long you really have.")
 @click.option("--people", type=int, help="1 alone, 2 with a helper.")
+@click.option("--helper", type=click.Choice(["hand", "marked", "any"]),
+              help="What a helper does alone: lends a hand, jobs marked, any.")  # fmt: skip
 @click.option("--stands", "support", metavar="SUPPORT", help="How the car stands: see 'car'.")
 @click.option("--degrees", "temperature_c", type=float, help="In the garage. [degC]")
 @click.option("--starts", help="Local time: 19:30, 'Saturday 10:00', '5 December 10:00'.")
@@ -39,6 +41,7 @@ def tonight_command(
     folder: Path | None,
     minutes: int | None,
     people: int | None,
+    helper: str | None,
     support: str | None,
     temperature_c: float | None,
     starts: str | None,
@@ -50,7 +53,7 @@ def tonight_command(
 ) -> None:
     """Say what to do in this session: the order, what to fetch, what can hurt, how to leave it."""
     from bareshell.app.door import Door
-    from bareshell.app.tonight import asked_from, tonight, why_not
+    from bareshell.app.tonight import HELPER, asked_from, tonight, why_not
     from bareshell.cli.engine import first_run_said
 
     mood = {"nothing dirty"} if nothing_dirty else set()
@@ -64,6 +67,7 @@ def tonight_command(
             temperature_c=temperature_c,
             starts=starts,
             mood=frozenset(mood),
+            helper=HELPER.get(helper or ""),
         )
         first_run_said()
         if job_id is not None:
@@ -126,9 +130,10 @@ def _text(sheet: TonightSheet) -> Iterable[str]:
 def _ticket(ticket: Ticket) -> Iterable[str]:
     piece = "" if ticket.finishes else " (a piece of it)"
     yield ""
+    who = ", the helper alone" if ticket.by_helper else ", two people" if ticket.people > 1 else ""
     yield (
         f"{ticket.starts_at:%H:%M}  {heading(ticket.title)}{piece}  "
-        f"{ticket.minutes} min, {ticket.system} ({ticket.id})"
+        f"{ticket.minutes} min{who}, {ticket.system} ({ticket.id})"
     )
     for lesson in ticket.lessons:
         yield f"         Learned: {lesson}"

@@ -33,6 +33,7 @@ class GarageDescribed(Change):
     """The bay's warmth and the minutes lost at both ends of a session."""
 
     KIND: ClassVar[str] = "garage-described"
+    VERSION: ClassVar[int] = 2
 
     garage: Garage
 
@@ -78,6 +79,7 @@ class SupportMoveSet(Change):
     """What it takes to bring the car from one support to another."""
 
     KIND: ClassVar[str] = "support-move-set"
+    VERSION: ClassVar[int] = 2
 
     move: SupportMove
 

@@ -15,6 +15,7 @@ class JobSet(Change):
     """A job was added, or its definition corrected; its history stays."""
 
     KIND: ClassVar[str] = "job-set"
+    VERSION: ClassVar[int] = 2
 
     job: Job
 

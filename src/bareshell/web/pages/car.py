@@ -14,6 +14,7 @@ from bareshell.app.door import Door
 from bareshell.app.written import Pen, Written
 from bareshell.model.car import OPTIONAL_SYSTEMS, Layout
 from bareshell.model.position import BODY_STATES
+from bareshell.model.session import HelperWork
 from bareshell.web.desk import door_of, zone_for
 from bareshell.web.forms import Form, Sent, Values, answered, pairs
 from bareshell.web.pieces import Figure
@@ -59,6 +60,7 @@ class DataShown:
     systems: tuple[tuple[str, str], ...] = pairs(OPTIONAL_SYSTEMS)
     units: tuple[tuple[str, str], ...] = pairs(("metric", "imperial"))
     months: tuple[str, ...] = MONTHS
+    helps: tuple[tuple[str, str], ...] = pairs(HelperWork)
 
 
 @router.page("/car")

@@ -8,7 +8,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from bareshell.app import garage_desk, opening, reading
-from bareshell.model.position import SupportKind, Wheels, Zone
+from bareshell.model.position import BODY_STATES, SupportKind, Wheels, Zone
 from bareshell.web.desk import door_of
 from bareshell.web.forms import Form, Sent, answered, pairs
 from bareshell.web.twin import PageRouter, page
@@ -24,6 +24,7 @@ class MoveLine:
     end: str
     minutes: int
     people: int
+    only: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +34,7 @@ class SupportsShown:
     moves: tuple[MoveLine, ...]
     move: Form
     supports: tuple[tuple[str, str], ...]
+    states: tuple[tuple[str, str], ...] = pairs(BODY_STATES)
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from zoneinfo import ZoneInfo
 from starlette.datastructures import QueryParams
 
 from bareshell.errors import BadInput, Problem
+from bareshell.model.session import HelperWork
 from bareshell.units import parse_hours, read_figure
 from bareshell.whole.asked import COLDEST_C, LONGEST_MINUTES, SHORTEST_MINUTES, WARMEST_C
 from bareshell.whole.car_overview import ComingSession
@@ -19,7 +20,7 @@ from bareshell.whole.sheet_parts import MOODS, SessionAsked
 
 MOST_PEOPLE: Final = 2
 
-_ANSWERS: Final = ("minutes", "people", "support", "temperature", "starts")
+_ANSWERS: Final = ("minutes", "people", "support", "temperature", "starts", "helper")
 _WAS: Final = "was_"
 
 
@@ -107,6 +108,7 @@ def read_asked(
         temperature_c=_temperature(typed, problems),
         starts_at=starts_at,
         mood=frozenset(moods),
+        helper=_helper(typed, problems),
     )
     words: list[tuple[str, str]] = [(name, typed[name]) for name in _ANSWERS if name in typed]
     words += [("mood", mood) for mood in moods]
@@ -134,6 +136,15 @@ def _whole(
         problems.append(Problem(field, f"{said} {unit} will not do", remedy))
         return None
     return round(figure)
+
+
+def _helper(typed: dict[str, str], problems: list[Problem]) -> HelperWork | None:
+    said = typed.get("helper")
+    if said is None or said in set(HelperWork):
+        return None if said is None else HelperWork(said)
+    remedy = f"choose one of: {', '.join(HelperWork)}"
+    problems.append(Problem("what the helper does alone", f"'{said}' is none of it", remedy))
+    return None
 
 
 def _support(

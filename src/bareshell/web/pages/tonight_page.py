@@ -15,6 +15,7 @@ from bareshell.app.reading import RecordLine
 from bareshell.errors import Problem
 from bareshell.model import Build
 from bareshell.model.proof import Limit
+from bareshell.model.session import HelperWork
 from bareshell.web.forms import new_entry_id
 from bareshell.web.pages.tonight_asked import Asking
 from bareshell.web.pages.tonight_view import Evening
@@ -37,7 +38,11 @@ _SET: Final = {
     "support": "how the car stands",
     "temperature_c": "the warmth in the garage",
     "starts_at": "which session",
+    "helper": "what the helper does alone",
 }
+
+
+_MOODS_SAID: Final = ("nothing dirty", "nothing dangerous, I am alone")
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,9 +162,14 @@ class Also:
     mishaps: tuple[Mishap, ...] = ()
 
     @property
-    def moods(self) -> tuple[str, ...]:
-        """What one may not want of an evening."""
-        return MOODS
+    def moods(self) -> tuple[tuple[str, str], ...]:
+        """What one may not want of an evening, and how it is said."""
+        return tuple(zip(MOODS, _MOODS_SAID, strict=True))
+
+    @property
+    def helps(self) -> tuple[str, ...]:
+        """What whoever helps may do alone."""
+        return tuple(str(one) for one in HelperWork)
 
     @property
     def stance(self) -> str:
@@ -263,6 +273,7 @@ def session_shown(sheet: TonightSheet, asking: Asking) -> dict[str, str]:
         "support": session.support,
         "temperature": "" if warmth is None else f"{warmth:.0f}".replace("-0", "0"),
         "starts": "",
+        "helper": session.helper or str(HelperWork.NOTHING),
     }
     return taken | asking.typed
 

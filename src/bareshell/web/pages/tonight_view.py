@@ -164,6 +164,7 @@ class Evening:
     scale_days: float
     look_for: tuple[Fetch, ...]
     cautions: tuple[Caution, ...] = field(default=())
+    beside: SessionRule | None = None
 
 
 def evening(sheet: TonightSheet, build: Build, now: datetime, stopping: str = "") -> Evening:
@@ -194,6 +195,7 @@ def evening(sheet: TonightSheet, build: Build, now: datetime, stopping: str = ""
         length=length_words(sheet.session.minutes),
         steps=steps,
         rule=_rule(sheet, zone, steps, leave_from, number),
+        beside=_beside(sheet, zone, steps),
         leave_number=number,
         leave_from=f"{leave_from.astimezone(zone):%H:%M}",
         leave_minutes=minutes,
@@ -351,7 +353,8 @@ def _rule(
         return None
     pieces: list[Stretch] = []
     reached = 0.0
-    for step, name, system, begins, ends in _stretches(steps):
+    own = [step for step in steps if not (step.ticket and step.ticket.by_helper)]
+    for step, name, system, begins, ends in _stretches(own):
         first = max(reached, (begins - starts) / timedelta(minutes=1))
         last = min(whole, (ends - starts) / timedelta(minutes=1))
         if last - first >= 1:
@@ -361,6 +364,25 @@ def _rule(
     if whole - first >= 1:
         pieces.append(Stretch(number, "leave the car", LEAVING, first, whole))
     return SessionRule(starts.astimezone(zone), whole, tuple(pieces))
+
+
+def _beside(sheet: TonightSheet, zone: ZoneInfo, steps: tuple[Step, ...]) -> SessionRule | None:
+    """Draw what the helper does alone meanwhile; None when that is nothing."""
+    starts = sheet.session.starts_at
+    whole = (sheet.session.ends_at - starts) / timedelta(minutes=1)
+    theirs = [step for step in steps if step.ticket and step.ticket.by_helper]
+    pieces = tuple(
+        Stretch(
+            step.number,
+            name,
+            system,
+            (begins - starts) / timedelta(minutes=1),
+            min(whole, (ends - starts) / timedelta(minutes=1)),
+        )
+        for step, name, system, begins, ends in _stretches(theirs)
+        if begins < min(ends, sheet.session.ends_at)
+    )
+    return SessionRule(starts.astimezone(zone), whole, pieces) if pieces else None
 
 
 def _stretches(

@@ -44,7 +44,7 @@ from bareshell.model.position import (
     Wheels,
     Zone,
 )
-from bareshell.model.session import Garage, SessionException, SessionPattern
+from bareshell.model.session import Garage, HelperWork, SessionException, SessionPattern
 
 __all__ = ["CAR_SECTIONS"]
 
@@ -147,6 +147,7 @@ GARAGE = Section(
                 figures(12, "degrees Celsius"),
                 "how warm an unheated bay is, January first",
             ),
+            Field("helper", "helper", one_of(HelperWork), "what a helper may do alone"),
             Field("set_up_minutes", "set_up_minutes", whole(unit="min"), "lost before work begins"),
             Field(
                 "clear_up_minutes", "clear_up_minutes", whole(unit="min"), "lost after work ends"
@@ -199,6 +200,13 @@ MOVE = Section(
             Field("to", "to_support", ref("support"), "the support it goes to"),
             Field("minutes", "minutes", whole(unit="min"), "how long that takes"),
             Field("people", "people", whole(least=1), "how many it takes, 1 or 2"),
+            Field("off", "off", many_of(BODY_STATES, "body state"), "what must be off for it"),
+            Field(
+                "not_off",
+                "not_off",
+                many_of(BODY_STATES, "body state"),
+                "what must not be off for it",
+            ),
         ),
     ),
     lambda build: build.moves,

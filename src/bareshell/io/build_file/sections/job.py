@@ -127,6 +127,24 @@ JOB = Section(
             Field(
                 "dangerous_alone", "dangerous_alone", flag(), "true when nobody should do it alone"
             ),
+            Field(
+                "helper_alone",
+                "helper_alone",
+                flag(),
+                "true when a helper may do it alone, beside the owner",
+            ),
+            Field(
+                "takes_off",
+                "takes_off",
+                many_of(BODY_STATES, "body state"),
+                "what is off the car once it is done",
+            ),
+            Field(
+                "puts_back",
+                "puts_back",
+                many_of(BODY_STATES, "body state"),
+                "what is back on the car once it is done",
+            ),
             Field("rechecks", "rechecks", several(RECHECK, "recheck"), "later looks it causes"),
             Field("gate", "gate", ref("gate", must=False), "the gate that this job goes through"),
             Field("twin", "twin", ref("job", must=False), "the same job on the other side"),
