@@ -12,7 +12,7 @@ from bareshell.errors import BadInput
 from bareshell.model.part import SourceClass
 from bareshell.web.desk import blank_of, door_of
 from bareshell.web.forms import Form, Sent, answered, pairs
-from bareshell.web.twin import PageRouter, page
+from bareshell.web.twin import PageRouter, page, wants_json
 from bareshell.whole.invoice_answer import InvoicePreview
 
 router = PageRouter()
@@ -48,6 +48,8 @@ def look(request: Request, sent: Sent) -> Response:
     try:
         seen = invoices.look(door_of(request), sent.fields)
     except BadInput as error:
+        if wants_json(request):
+            raise
         return _show(request, sent.again(error), None)
     return _show(request, sent.kept(), seen)
 
