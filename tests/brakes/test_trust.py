@@ -154,7 +154,10 @@ def test_weigh_the_axles_first() -> None:
     first = found.measure_first[0]
     assert first.unknown.path == "car.laden_front_share"
     assert first.advice.startswith("weigh each axle loaded, or take the plated axle weights: ")
-    assert first.advice.endswith("per cent of whether this is met")
+    assert first.advice.endswith(
+        'per cent of whether "distribution between the axles" (UN R13-H) is met'
+    )
+    assert found.verdicts[0].settles[0].advice.endswith("per cent of whether this is met")
     assert 0.2 < first.share < 0.9
     assert [each.share for each in found.measure_first] == sorted(
         (each.share for each in found.measure_first), reverse=True

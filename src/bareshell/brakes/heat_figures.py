@@ -13,10 +13,11 @@ from typing import Final
 from bareshell.brakes.answer import Load
 from bareshell.brakes.assumed_heat import usual_in_heat
 from bareshell.brakes.figures import Assumed, Gathered, InputRange, Missing
+from bareshell.brakes.needs import Need
 from bareshell.model.brake import BrakeSystem, Part, PartKind, field_of
 from bareshell.model.trust import Trust
 
-__all__ = ["gather_heat", "heat_ranges"]
+__all__ = ["gather_heat", "heat_needs", "heat_ranges"]
 
 PURPOSES: Final = ("heat", "fade")
 """What a figure may be needed for here; a fade series begins at a share of the top speed."""
@@ -88,6 +89,27 @@ def _wanted(part: Part, name: str, load: Load) -> bool:
     if name == "cheek_thickness_m":
         return part.choices.get("form") == "vented"
     return name != "thickness_m" or part.choices.get("form") != "vented"
+
+
+def heat_needs(system: BrakeSystem, load: Load = "laden") -> tuple[Need, ...]:
+    """Return every figure that heat reads, with how a person finds it.
+
+    Parameters
+    ----------
+    system, load
+        As for `gather_heat`.
+
+    Examples
+    --------
+    >>> disc = Part("d", "disc", PartKind.DISC)
+    >>> heat_needs(BrakeSystem("x", "x", parts=(disc,)))[0].how
+    'measure the disc across'
+    """
+    return tuple(
+        Need(part, name, (purpose,), how)
+        for part in system.parts
+        for name, purpose, how in _read(part, load)
+    )
 
 
 def gather_heat(system: BrakeSystem, load: Load = "laden") -> Gathered:

@@ -36,6 +36,7 @@ class Prepared:
 
     def __init__(self, system: BrakeSystem, figures: Figures) -> None:
         self.system = system
+        self.figures = figures
         self.layout = layout_of(system)
         self.figured = Figured(figures)
         self.elements = Elements(system, self.figured)

@@ -8,7 +8,7 @@ what each does by itself; what two do only together is in neither's share.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from bareshell.brakes.unknowns import Unknown
@@ -52,13 +52,20 @@ class Settles:
 
     @property
     def advice(self) -> str:
-        """What to do, and what that would settle."""
-        what = "whether this is met" if self.of_verdict else "how much margin there is"
-        return f"{self.unknown.how}: it settles {round(100 * self.share)} per cent of {what}"
+        """What to do, and what that would settle of the verdict it stands beside."""
+        return self.advised("this is met")
 
-    def shared(self, share: float) -> Settles:
-        """The same with another share: that of several verdicts."""
-        return replace(self, share=share)
+    def advised(self, topic: str) -> str:
+        """Say what to do, and what that would settle of a topic.
+
+        Parameters
+        ----------
+        topic : str
+            What is open, as it goes after *whether*.
+        """
+        margin = f"the margin by which {topic} or not"
+        what = f"whether {topic}" if self.of_verdict else margin
+        return f"{self.unknown.how}: it settles {round(100 * self.share)} per cent of {what}"
 
 
 class Orders:

@@ -10,21 +10,35 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Any, Final
 
-from bareshell.brakes.figures import Figures, Gathered, ranges
-from bareshell.brakes.needs import needs_of
+from bareshell.brakes.across import Outcome
+from bareshell.brakes.figures import Figures, Gathered, InputRange, ranges
+from bareshell.brakes.heat_figures import heat_needs, heat_ranges
+from bareshell.brakes.needs import Need, needs_of
 from bareshell.brakes.prepared import Prepared, prepare
 from bareshell.brakes.sensitivity import Orders, Settles, settles
 from bareshell.brakes.unknowns import Unknown, grouped
 from bareshell.brakes.verdict import Verdict, share_words
+from bareshell.calc.values import Value
 from bareshell.model.brake import BrakeSystem
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["Combinations", "Trusted", "TrustedVerdict", "draw", "trusted", "unknowns_of"]
+    from bareshell.brakes.answer import Truth
+
+__all__ = [
+    "Combinations",
+    "First",
+    "Trusted",
+    "TrustedOutcome",
+    "TrustedVerdict",
+    "draw",
+    "trusted",
+    "unknowns_of",
+]
 
 COUNT: Final = 10_000
 """How many combinations are drawn."""
@@ -59,6 +73,14 @@ class Combinations:
         """How many there are."""
         return int(self.drawn.shape[0])
 
+    def some(self, count: int) -> Combinations:
+        """Return the first of them: as even a draw, only coarser."""
+        figures = {
+            path: each if isinstance(each, float) else each[:count]
+            for path, each in self.figures.items()
+        }
+        return Combinations(self.system, self.unknowns, self.drawn[:count], figures)
+
     def one(self, number: int) -> Mapping[str, float]:
         """Return the figures of one combination, for working it out alone."""
         found = {path: value for path, value in self.figures.items() if isinstance(value, float)}
@@ -67,32 +89,32 @@ class Combinations:
         return found
 
 
-@dataclass(frozen=True, slots=True)
-class TrustedVerdict:
-    """A verdict over all combinations, the worst of them, and what would settle it.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Weighed:
+    """An answer over all combinations, the worst of them, and what would settle it.
 
     Parameters
     ----------
-    verdict : Verdict
-        With arrays; as it came when it was not worked out.
     share : float or None
         Of the combinations, the share that meets it; None when not worked out.
     share_said : str
         The same in words: ``in 94 of 100 combinations``.
+    worst_number : int or None
+        Which combination has the smallest margin.
     worst_margin : float or None
-        The smallest margin, in the verdict's own unit.
+        That margin, in the answer's own unit.
     worst : tuple of (Unknown, float)
         What the inputs that matter most are in that combination. [SI]
     settles : tuple of Settles
         The inputs that leave it open, the one that leaves most first.
     """
 
-    verdict: Verdict
-    share: float | None
-    share_said: str
-    worst_margin: float | None
-    worst: tuple[tuple[Unknown, float], ...]
-    settles: tuple[Settles, ...]
+    share: float | None = None
+    share_said: str = "not worked out"
+    worst_number: int | None = None
+    worst_margin: float | None = None
+    worst: tuple[tuple[Unknown, float], ...] = ()
+    settles: tuple[Settles, ...] = ()
 
     @property
     def is_open(self) -> bool:
@@ -100,9 +122,75 @@ class TrustedVerdict:
         return self.share is not None and 0.0 < self.share < 1.0
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrustedVerdict(_Weighed):
+    """A verdict over all combinations, the worst of them, and what would settle it.
+
+    Parameters
+    ----------
+    verdict : Verdict
+        With arrays; as it came when it was not worked out.
+    """
+
+    verdict: Verdict
+
+    @property
+    def topic(self) -> str:
+        """What is open, after *whether*."""
+        one = self.verdict.yardstick
+        return f'"{one.subject}" ({one.family}) is met'
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrustedOutcome(_Weighed):
+    """One of our own questions over all combinations.
+
+    Parameters
+    ----------
+    outcome : Outcome
+        With arrays; as it came when it was not worked out.
+    """
+
+    outcome: Outcome
+
+    @property
+    def topic(self) -> str:
+        """What is open, after *whether*."""
+        return self.outcome.words
+
+
+@dataclass(frozen=True, slots=True)
+class First:
+    """An input to measure first, over all answers that are open.
+
+    Parameters
+    ----------
+    settles : Settles
+        What it settles of the answer that it settles most of.
+    share : float
+        What it settles of each answer, on average. [-]
+    topic : str
+        That answer, after *whether*.
+    """
+
+    settles: Settles
+    share: float
+    topic: str
+
+    @property
+    def unknown(self) -> Unknown:
+        """Which input."""
+        return self.settles.unknown
+
+    @property
+    def advice(self) -> str:
+        """What to do, and what that would settle."""
+        return self.settles.advised(self.topic)
+
+
 @dataclass(frozen=True, slots=True)
 class Trusted:
-    """All verdicts over all combinations.
+    """All answers over all combinations.
 
     Parameters
     ----------
@@ -112,19 +200,34 @@ class Trusted:
         How many inputs are not known exactly.
     verdicts : tuple of TrustedVerdict
         In the order of the yardsticks.
-    measure_first : tuple of Settles
-        The inputs that leave most open over all verdicts that are open; over all margins when
-        none is.
+    outcomes : tuple of TrustedOutcome
+        In the order of the questions.
+    measure_first : tuple of First
+        The inputs that leave most open over all answers that are open; over all margins when none
+        is.
     """
 
     count: int
     unknowns: int
     verdicts: tuple[TrustedVerdict, ...]
-    measure_first: tuple[Settles, ...]
+    outcomes: tuple[TrustedOutcome, ...]
+    measure_first: tuple[First, ...]
 
 
-def unknowns_of(system: BrakeSystem, gathered: Gathered) -> tuple[Unknown, ...]:
+def unknowns_of(
+    system: BrakeSystem, gathered: Gathered, hot: Gathered | None = None
+) -> tuple[Unknown, ...]:
     """Return what is not known exactly, things that are unknown alike as one.
+
+    Parameters
+    ----------
+    system : BrakeSystem
+        Whose figures they are.
+    gathered : Gathered
+        From `bareshell.brakes.figures.gather`.
+    hot : Gathered, optional
+        From `bareshell.brakes.heat_figures.gather_heat`: then how much of their friction the
+        linings keep hot is unknown too.
 
     Examples
     --------
@@ -135,12 +238,24 @@ def unknowns_of(system: BrakeSystem, gathered: Gathered) -> tuple[Unknown, ...]:
     >>> found["caliper-front-left.pad_clearance_m"].paths
     ('caliper-front-left.pad_clearance_m', 'caliper-front-right.pad_clearance_m')
     """
-    needs = {need.path: need for need in needs_of(system)}
-    return grouped(ranges(system, gathered), needs)
+    needs: dict[str, Need] = {need.path: need for need in needs_of(system)}
+    listed: list[InputRange] = list(ranges(system, gathered))
+    if hot is not None:
+        needs |= {need.path: need for need in heat_needs(system)}
+        listed += [each for each in heat_ranges(system, hot) if each.path.endswith(_KEPT_HOT)]
+    return grouped(listed, needs)
+
+
+_KEPT_HOT: Final = ".hot_friction_ratio"
 
 
 def draw(
-    system: BrakeSystem, gathered: Gathered, *, count: int = COUNT, seed: int = 1
+    system: BrakeSystem,
+    gathered: Gathered,
+    *,
+    hot: Gathered | None = None,
+    count: int = COUNT,
+    seed: int = 1,
 ) -> Combinations:
     """Draw combinations of what is not known exactly, evenly from each range.
 
@@ -153,6 +268,8 @@ def draw(
         Whose figures they are.
     gathered : Gathered
         From `bareshell.brakes.figures.gather`.
+    hot : Gathered, optional
+        As for `unknowns_of`.
     count : int
         How many.
     seed : int
@@ -170,8 +287,10 @@ def draw(
     import numpy as np
     from scipy.stats import qmc
 
-    unknowns = unknowns_of(system, gathered)
+    unknowns = unknowns_of(system, gathered, hot)
     figures: dict[str, float | NDArray[np.float64]] = dict(gathered.figures)
+    if hot is not None:
+        figures |= {path: one for path, one in hot.figures.items() if path.endswith(_KEPT_HOT)}
     if not unknowns:
         return Combinations(system, (), np.empty((count, 0)), figures)
     even = qmc.LatinHypercube(len(unknowns), rng=np.random.default_rng(seed)).random(count)
@@ -185,7 +304,11 @@ def draw(
     return Combinations(system, unknowns, drawn, figures)
 
 
-def trusted(combinations: Combinations, hold: Callable[[Prepared], Iterable[Verdict]]) -> Trusted:
+def trusted(
+    combinations: Combinations,
+    hold: Callable[[Prepared], Iterable[Verdict]],
+    ask: Callable[[Prepared], Iterable[Outcome]] | None = None,
+) -> Trusted:
     """Hold all combinations against yardsticks, and find what would settle each verdict.
 
     Parameters
@@ -194,6 +317,8 @@ def trusted(combinations: Combinations, hold: Callable[[Prepared], Iterable[Verd
         From `draw`.
     hold : callable
         Gives the verdicts of a system that was looked over: `held_against` with some yardsticks.
+    ask : callable, optional
+        Gives answers to questions of our own: `bareshell.brakes.across.outcomes`.
 
     Returns
     -------
@@ -217,47 +342,61 @@ def trusted(combinations: Combinations, hold: Callable[[Prepared], Iterable[Verd
     >>> found.verdicts[0].share_said
     'in 97 of 100 combinations'
     """
-    verdicts = tuple(hold(prepare(combinations.system, combinations.figures)))
+    ready = prepare(combinations.system, combinations.figures)
     orders = Orders(combinations.drawn)
-    each = tuple(_of_verdict(combinations, orders, verdict) for verdict in verdicts)
-    return Trusted(combinations.count, len(combinations.unknowns), each, _first(each))
+    verdicts = tuple(
+        TrustedVerdict(verdict=each, **_weighed(combinations, orders, each.margin, each.met))
+        for each in hold(ready)
+    )
+    outcomes = tuple(
+        TrustedOutcome(outcome=each, **_weighed(combinations, orders, each.margin, _met(each)))
+        for each in (ask(ready) if ask else ())
+    )
+    first = _first((*verdicts, *outcomes))
+    return Trusted(combinations.count, len(combinations.unknowns), verdicts, outcomes, first)
 
 
-def _of_verdict(combinations: Combinations, orders: Orders, verdict: Verdict) -> TrustedVerdict:
+def _met(outcome: Outcome) -> Truth | None:
     import numpy as np
 
-    if verdict.margin is None or verdict.share is None:
-        return TrustedVerdict(verdict, None, "not worked out", None, (), ())
-    margin = np.broadcast_to(np.asarray(verdict.margin), (combinations.count,))
-    found = settles(combinations.unknowns, orders, margin, np.asarray(verdict.met))
-    number = int(np.argmin(margin))
-    worst = float(margin[number])
+    return None if outcome.margin is None else np.asarray(outcome.margin) >= 0.0
+
+
+def _weighed(
+    combinations: Combinations, orders: Orders, margin: Value | None, met: Truth | None
+) -> dict[str, Any]:
+    import numpy as np
+
+    if margin is None or met is None:
+        return {}
+    margins = np.broadcast_to(np.asarray(margin), (combinations.count,))
+    found = settles(combinations.unknowns, orders, margins, np.asarray(met))[:LISTED]
+    number = int(np.argmin(margins))
+    worst = float(margins[number])
+    share = float(np.mean(met))
     places = {unknown.path: at for at, unknown in enumerate(combinations.unknowns)}
-    told = tuple(
-        (each.unknown, float(combinations.drawn[number, places[each.unknown.path]]))
-        for each in found[:LISTED]
-    )
-    return TrustedVerdict(
-        verdict,
-        verdict.share,
-        share_words(verdict.share),
-        worst if np.isfinite(worst) else None,
-        told,
-        found[:LISTED],
-    )
+    drawn = combinations.drawn[number]
+    return {
+        "share": share,
+        "share_said": share_words(share),
+        "worst_number": number,
+        "worst_margin": worst if np.isfinite(worst) else None,
+        "worst": tuple((each.unknown, float(drawn[places[each.unknown.path]])) for each in found),
+        "settles": found,
+    }
 
 
-def _first(verdicts: tuple[TrustedVerdict, ...]) -> tuple[Settles, ...]:
-    """Put together what would settle most over all verdicts that are open."""
-    worked_out = [each for each in verdicts if each.share is not None]
+def _first(answers: tuple[TrustedVerdict | TrustedOutcome, ...]) -> tuple[First, ...]:
+    """Put together what would settle most over all answers that are open."""
+    worked_out = [each for each in answers if each.share is not None]
     counted = [each for each in worked_out if each.is_open] or worked_out
     totals: dict[str, float] = {}
-    best: dict[str, Settles] = {}
+    best: dict[str, tuple[Settles, str]] = {}
     for each in counted:
         for one in each.settles:
             path = one.unknown.path
             totals[path] = totals.get(path, 0.0) + one.share / len(counted)
-            if path not in best or one.share > best[path].share:
-                best[path] = one
+            if path not in best or one.share > best[path][0].share:
+                best[path] = one, each.topic
     order = sorted(totals, key=lambda path: -totals[path])
-    return tuple(best[path].shared(totals[path]) for path in order[:LISTED])
+    return tuple(First(best[path][0], totals[path], best[path][1]) for path in order[:LISTED])

@@ -1,7 +1,9 @@
 """What is not known exactly: figures with a range, those that are unknown alike taken as one.
 
 Both front pads are of one batch: whatever their friction is, it is the same left and right. Figures
-of one kind on one axle that share a range are therefore one unknown, unless each was measured.
+of one kind on one axle that were entered alike (value, range and trust) are therefore one unknown
+and vary together. Those that were each measured, or entered differently left and right, have an
+error of their own each and vary apart; so do the lengths of pipes, which are cut one by one.
 """
 
 from __future__ import annotations
@@ -12,7 +14,7 @@ from typing import Final
 
 from bareshell.brakes.figures import InputRange
 from bareshell.brakes.needs import Need
-from bareshell.model.brake import Part, field_of
+from bareshell.model.brake import LineKind, Part, field_of
 from bareshell.model.trust import Trust
 
 __all__ = ["Unknown", "grouped"]
@@ -72,9 +74,10 @@ def grouped(ranges: Iterable[InputRange], needs: Mapping[str, Need]) -> tuple[Un
 
 
 def _alike(each: InputRange, need: Need) -> tuple[object, ...]:
-    if each.trust is Trust.MEASURED:
-        return (each.path,)
     owner = need.owner
+    cut = owner.kind is LineKind.PIPE and need.name == "length_m"
+    if each.trust is Trust.MEASURED or cut:
+        return (each.path,)
     wheel = owner.wheel if isinstance(owner, Part) else None
     axle = None if wheel is None else wheel.is_front
     return owner.kind, need.name, axle, each.low, each.value, each.high, each.trust

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from bareshell.brakes.figures import Figures, gather
+from bareshell.brakes.figures import gather
 from bareshell.brakes.heat_fade import hot_figures, hot_verdict
 from bareshell.brakes.heat_figures import gather_heat
-from bareshell.brakes.prepared import prepare
+from bareshell.brakes.prepared import Prepared, prepare
 from bareshell.brakes.verdict import Verdict, not_worked_out
 from bareshell.brakes.yardstick import Subject, Yardstick
 from bareshell.errors import BadInput
@@ -16,7 +16,7 @@ from bareshell.whole.brake_park import parking_verdict
 
 
 def others_of(
-    system: BrakeSystem, figures: Figures | None = None
+    system: BrakeSystem, prepared: Prepared | None = None
 ) -> Mapping[Subject, Callable[[Yardstick], Verdict]]:
     """Return what holds each subject that the circuit alone does not answer.
 
@@ -24,8 +24,9 @@ def others_of(
     ----------
     system : BrakeSystem
         As described.
-    figures : mapping of str to float or array, optional
-        Its figures, or samples of them; those that were gathered when none are given.
+    prepared : Prepared, optional
+        The same with its figures, or with samples of them; those that were gathered when it is
+        left out. Samples of how much friction linings keep hot go by their paths.
 
     Examples
     --------
@@ -34,16 +35,33 @@ def others_of(
     >>> others_of(small_car())[Subject.PARKING](yardstick("un-r13h-parking")).words
     'meets 20 %'
     """
-    cold = gather(system).figures if figures is None else figures
+    both = _ColdAndHot(system, prepared)
+    return {
+        Subject.PARKING: lambda yardstick: parking_verdict(both.cold, yardstick),
+        Subject.HOT: both.hot_verdict,
+    }
 
-    def hot(yardstick: Yardstick) -> Verdict:
+
+class _ColdAndHot:
+    """The same brakes cold and hot, each looked over when first asked for."""
+
+    def __init__(self, system: BrakeSystem, prepared: Prepared | None) -> None:
+        self._system = system
+        self._cold = prepared
+        self._hot: Prepared | None = None
+
+    @property
+    def cold(self) -> Prepared:
+        if self._cold is None:
+            self._cold = prepare(self._system, gather(self._system).figures)
+        return self._cold
+
+    def hot_verdict(self, yardstick: Yardstick) -> Verdict:
         try:
-            after = hot_figures(system, cold, {**gather_heat(system).figures, **cold})
-            return hot_verdict(prepare(system, cold), prepare(system, after), yardstick)
+            if self._hot is None:
+                cold = self.cold.figures
+                ratios = {**gather_heat(self._system).figures, **cold}
+                self._hot = prepare(self._system, hot_figures(self._system, cold, ratios))
+            return hot_verdict(self.cold, self._hot, yardstick)
         except BadInput as error:
             return not_worked_out(yardstick, error.problems[0].describe())
-
-    return {
-        Subject.PARKING: lambda yardstick: parking_verdict(prepare(system, cold), yardstick),
-        Subject.HOT: hot,
-    }

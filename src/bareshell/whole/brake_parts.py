@@ -241,6 +241,10 @@ class VerdictView:
     share : float or None
         Of all combinations drawn from the ranges, the share that meets it; None before any were
         drawn.
+    worst : str
+        The smallest margin among them.
+    settles : str
+        What to measure, and how much of it that would settle.
     """
 
     id: str
@@ -261,6 +265,7 @@ class VerdictView:
     share_words: str = ""
     worst: str = ""
     note: str = ""
+    settles: str = ""
 
 
 @dataclass(frozen=True, slots=True)
