@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -73,7 +74,8 @@ def _text(road: RoadOverview, shown: int) -> Iterable[str]:
     for sentence in (*road.assumptions, *road.stranded):
         yield f"  {sentence}"
     if road.changed:
-        yield f"Since the forecast of {road.issued[-1].day:%d %b %Y}: {road.changed} {road.because}"
+        said = f"Since the forecast of {road.issued[-1].day:%d %b %Y}: {road.changed} {road.because}"
+        yield from textwrap.wrap(said, 100)
     yield ""
     for session in road.sessions[:shown]:
         yield from _session(session)
