@@ -74,7 +74,8 @@ def _text(road: RoadOverview, shown: int) -> Iterable[str]:
     for sentence in (*road.assumptions, *road.stranded):
         yield f"  {sentence}"
     if road.changed:
-        said = f"Since the forecast of {road.issued[-1].day:%d %b %Y}: {road.changed} {road.because}"
+        since = f"Since the forecast of {road.issued[-1].day:%d %b %Y}"
+        said = f"{since}: {road.changed} {road.because}"
         yield from textwrap.wrap(said, 100)
     yield ""
     for session in road.sessions[:shown]:
