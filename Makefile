@@ -1,7 +1,7 @@
 # make run    start bareshell on the demo build and print its address
 # make test   everything a change must pass
 # make lint   style, types and the floors of the house only
-# make bench  how long the slow things take here
+# make bench  how long the slow things take here; PSPLIB=DIR: how near the known optima we come
 # make lock   write the lock files anew after a change to the dependencies
 #
 # A fresh machine needs Python 3.11 or newer with pip and venv, make, and nothing else.
@@ -63,7 +63,8 @@ browser:
 	@scripts/find-chromium >/dev/null || scripts/get-chromium
 
 bench: $(VENV)/.dev-stamp
-	@$(BIN)/python benchmarks/run.py $(ONLY)
+	@if [ -n "$(PSPLIB)" ]; then $(BIN)/python benchmarks/plan/projects.py "$(PSPLIB)"; \
+	else $(BIN)/python benchmarks/run.py $(ONLY); fi
 
 lock:
 	@scripts/lock

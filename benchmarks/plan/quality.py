@@ -12,9 +12,9 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parent.parent.parent))
 
 from bareshell.plan.engine import warm_up
-from bareshell.plan.priority import tuned_rule
 from bareshell.plan.ready import ready
 from bareshell.plan.road import road
+from bareshell.plan.tuning import tuned_rule
 from tests.plan.garages import Shape, garage
 
 DAY_MINUTES = 24 * 60

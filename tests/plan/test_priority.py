@@ -4,9 +4,18 @@ from __future__ import annotations
 
 from bareshell.plan.engine import Engine
 from bareshell.plan.policy import Policy
-from bareshell.plan.priority import fitted, paired_days, plain_rule, tails, tuned_rule
+from bareshell.plan.priority import (
+    FINISH_FIRST,
+    HELPER_FIRST,
+    STICKINESS,
+    fitted,
+    paired_days,
+    plain_rule,
+    tails,
+)
 from bareshell.plan.problem import Link
 from bareshell.plan.tonight import tonight
+from bareshell.plan.tuning import tuned_rule
 from bareshell.plan.validate import prepare
 from tests.plan.garages import DAY, Shape, bare, evenings, garage, hours, job
 
@@ -41,7 +50,7 @@ def test_what_leads_to_no_job_of_the_goal_weighs_less_than_what_does() -> None:
 def test_the_plain_rule_is_no_worse_than_its_first_settings() -> None:
     engine = Engine(prepare(garage(2, Shape(jobs=60))).problem)
     rule = plain_rule(engine, seed=3, samples=64)
-    first = Policy(tails(engine.problem), 20, 240, 2400)
+    first = Policy(tails(engine.problem), STICKINESS[0], FINISH_FIRST[0], HELPER_FIRST[0])
     before = engine.run(first, seed=3, samples=64).finish
     after = engine.run(rule, seed=3, samples=64).finish
     assert after.mean() <= before.mean()

@@ -8,25 +8,30 @@ problem [S:jackson-1955] [S:carlier-1982] (from memory), and so a bound on every
 
 The same holds for any part of the jobs on the sessions that alone can take them: what needs two
 people on the helper's sessions, what needs warmth on the warm ones, what takes a long stretch on
-the long ones. The highest of these bounds counts. Moving the car is left out, which only makes it
-lower.
+the long ones. The highest of these bounds counts.
+
+Where a helper works beside the owner, a session holds twice its minutes for what the helper may
+do: two jobs at a time, each at its own pace, are taken as one machine that shares its time between
+them, which loses nothing and gains only that one job could go at double speed. Moving the car is
+work of the owner that the order of the jobs forces: see `bareshell.plan.moves_forced`.
 """
 
 from __future__ import annotations
 
-from bisect import bisect_left, bisect_right
+from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import dataclass
 from heapq import heappop, heappush
 
-from bareshell.plan.arrays import expected_arrival
-from bareshell.plan.hours import planned_minutes
-from bareshell.plan.network import Network, network
+from bareshell.plan.arrays import DAY_MINUTES
+from bareshell.plan.calendar import Axis, Calendar, enough_sessions
+from bareshell.plan.moves_forced import Forced, forced_moves
+from bareshell.plan.network import Network
 from bareshell.plan.problem import PlanJob, PlanProblem
 from bareshell.plan.sessions import SessionSlot
 from bareshell.plan.wording import date
 
-__all__ = ["Bound", "bound", "jackson"]
+__all__ = ["Bound", "Gap", "bound", "gap", "jackson"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,70 +50,15 @@ class Bound:
     sentence: str
 
 
-class _Axis:
-    """Working minutes of some of the sessions, against the clock."""
-
-    def __init__(self, problem: PlanProblem, slots: tuple[SessionSlot, ...]) -> None:
-        self.starts: list[int] = []
-        self.ends: list[int] = []
-        self.before: list[int] = []
-        worked = 0
-        for slot in slots:
-            start = slot.start_minute + problem.set_up_minutes
-            end = slot.end_minute - problem.clear_up_minutes
-            if end > start:
-                self.starts.append(start)
-                self.ends.append(end)
-                self.before.append(worked)
-                worked += end - start
-        self.total = worked
-
-    def worked_by(self, minute: int) -> int:
-        """Say how many working minutes lie before a moment."""
-        at = bisect_right(self.starts, minute) - 1
-        if at < 0:
-            return 0
-        return self.before[at] + min(minute, self.ends[at]) - self.starts[at]
-
-    def when(self, worked: int) -> int | None:
-        """Say when so many minutes have been worked; None when they never are."""
-        if worked <= 0:
-            return self.starts[0] if self.starts else None
-        at = bisect_right(self.before, worked - 1) - 1
-        if at < 0 or self.before[at] + self.ends[at] - self.starts[at] < worked:
-            return None
-        return self.starts[at] + worked - self.before[at]
-
-    def finish(self, minute: int, length: int, *, split: bool) -> int | None:
-        """Say when work that begins no sooner than a moment is finished at the earliest."""
-        if split:
-            return self.when(self.worked_by(minute) + length)
-        for index in range(max(0, bisect_right(self.starts, minute) - 1), len(self.starts)):
-            start = max(minute, self.starts[index])
-            if start + length <= self.ends[index]:
-                return start + length
-        return None
-
-    def begin(self, minute: int, length: int, *, split: bool) -> int:
-        """Say when work that is finished by a moment begins at the latest; -1 for never."""
-        if split:
-            before = self.worked_by(minute) - length
-            at = bisect_right(self.before, before) - 1
-            return self.starts[at] + before - self.before[at] if before >= 0 else -1
-        for index in range(bisect_right(self.starts, minute) - 1, -1, -1):
-            start = min(minute, self.ends[index]) - length
-            if start >= self.starts[index]:
-                return start
-        return -1
-
-
-def bound(problem: PlanProblem) -> Bound:
+def bound(problem: PlanProblem, *, moves: bool = True) -> Bound:
     """Work out before when no order of jobs can reach the goal.
 
     Parameters
     ----------
     problem : PlanProblem
         A plannable problem.
+    moves : bool
+        Whether the moves of the car that the order forces count as work.
 
     Examples
     --------
@@ -121,20 +71,76 @@ def bound(problem: PlanProblem) -> Bound:
     >>> bound(plan).finish_minute == 10140 + 15 + 60
     True
     """
-    graph = network(problem)
-    wanted = _leading_to_the_goal(problem, graph)
-    lengths = {
-        index: min(planned_minutes(problem, problem.jobs[index]).values()) for index in wanted
-    }
-    if not lengths:
+    search = _Search(problem, moves=moves)
+    if not search.wanted:
         return Bound(0, "Nothing is left to do.")
-    best = _Search(problem, graph, wanted, lengths).soonest()
+    best = search.soonest()
     if best is None:
         return Bound(None, "With the sessions there are, the road is never reached.")
     return Bound(
         best,
         "With hours and arrivals exactly as estimated, no order of jobs gets this car on the "
         f"road before {date(problem, best)}.",
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """How much any other order of the jobs could still gain, at the very most.
+
+    Parameters
+    ----------
+    days : float
+        From the bound to the plan. [days]
+    share : float
+        The same as a share of the bound. [-]
+    sentence : str
+        The same in plain words.
+    """
+
+    days: float
+    share: float
+    sentence: str
+
+
+def gap(problem: PlanProblem, least: Bound, finish_minute: int) -> Gap | None:
+    """Hold a plan against the bound.
+
+    Parameters
+    ----------
+    problem : PlanProblem
+        For reading dates out.
+    least : Bound
+        Of the same problem.
+    finish_minute : int
+        When the plan reaches the goal. [minutes from the origin]
+
+    Returns
+    -------
+    gap : Gap, optional
+        None when there is no bound to hold it against.
+
+    Examples
+    --------
+    >>> from datetime import UTC, datetime
+    >>> from bareshell.plan.sessions import SessionSource
+    >>> plan = PlanProblem(datetime(2031, 3, 4, tzinfo=UTC), (), SessionSource())
+    >>> gap(plan, Bound(100 * 1440, ""), 103 * 1440).sentence
+    'The plan gets there on Sun 15 Jun, hours and arrivals being as estimated: no other order of
+    the jobs could bring that forward by more than 3 days (3.0%).'
+    """
+    if not least.finish_minute:
+        return None
+    later = (finish_minute - least.finish_minute) / DAY_MINUTES
+    share = finish_minute / least.finish_minute - 1.0
+    there = f"The plan gets there on {date(problem, finish_minute)}, hours and arrivals being as "
+    if later < 1.0:
+        return Gap(later, share, f"{there}estimated: no other order of the jobs is a day better.")
+    return Gap(
+        later,
+        share,
+        f"{there}estimated: no other order of the jobs could bring that forward by more than "
+        f"{later:.0f} days ({share:.1%}).",
     )
 
 
@@ -145,38 +151,56 @@ class _Search:
     backwards from that date, leave too few working minutes between them.
     """
 
-    def __init__(
-        self, problem: PlanProblem, graph: Network, wanted: list[int], lengths: dict[int, int]
-    ) -> None:
+    def __init__(self, problem: PlanProblem, *, moves: bool) -> None:
         self.problem = problem
-        self.graph = graph
-        self.lengths = lengths
-        self.wanted = set(wanted)
-        slots = _enough_sessions(problem, sum(lengths.values()))
-        self.owner = _Axis(problem, slots)
-        self.axes = tuple(_axes(problem, wanted, lengths, slots))
-        self.own_axis = _axis_of_each(problem, slots)
-        self.order = graph.in_order()
-        self.into = graph.leading_in()
-        self.out = graph.leading_out()
-        self.heads, self.finishes = self._forwards()
+        plain = Calendar(problem, ())
+        self.wanted = _leading_to_the_goal(problem, plain.graph)
+        if not self.wanted:
+            return
+        slots = enough_sessions(problem, sum(plain.lengths[i] for i in self.wanted))
+        self.calendar = Calendar(problem, slots)
+        self.some = set(self.wanted)
+        self.heads, self.finishes = self.calendar.heads(self.some)
+        self.machines = tuple(_machines(self.calendar, self.wanted))
+        self.forced: tuple[Forced, ...] = ()
+        self.moves = moves
 
     def soonest(self) -> int | None:
+        """Find the soonest date without the moves, then the soonest with those it forces."""
+        best = self._soonest()
+        if best is None or not self.moves:
+            return best
+        graph, axis = self.calendar.graph, self.machines[0].axis
+        self.forced = (forced_moves(self.problem, graph, self.some),)
+        since = self._busy_since(best)
+        if since:
+            done = {i for i in self.some if axis.worked_by(self.heads[i]) < since}
+            begins = min(self.heads[i] for i in self.some - done)
+            more = forced_moves(self.problem, graph, self.some, done=done, since_minute=begins)
+            self.forced = (*self.forced, more)
+        return self._soonest()
+
+    def _busy_since(self, goal: int) -> int:
+        """Say since when the owner is never idle before the work that sets a date; 0 for ever."""
+        found = self.calendar.tails(self.some, self.finishes, goal)
+        return 0 if found is None else _preemptive(self._work(self.machines[0], goal, found[0]))[1]
+
+    def _soonest(self) -> int | None:
         """Halve the sessions, then the minutes of one session."""
         if any(finish is None for finish in self.finishes.values()):
             return None
+        begins, ends = self.calendar.begins, self.calendar.ends
         first = max(finish for finish in self.finishes.values() if finish is not None)
-        low = bisect_left(self.owner.ends, first)
-        high = len(self.owner.ends)
+        low, high = bisect_left(ends, first), len(ends)
         while low < high:
             middle = (low + high) // 2
-            if self._ruled_out(self.owner.ends[middle]):
+            if self._ruled_out(ends[middle]):
                 low = middle + 1
             else:
                 high = middle
-        if low == len(self.owner.ends):
+        if low == len(ends):
             return None
-        least, most = max(first, self.owner.starts[low]), self.owner.ends[low]
+        least, most = max(first, begins[low]), ends[low]
         while least < most:
             middle = (least + most) // 2
             if self._ruled_out(middle):
@@ -185,77 +209,46 @@ class _Search:
                 most = middle
         return least
 
-    def _forwards(self) -> tuple[dict[int, int], dict[int, int | None]]:
-        """Say when each job could begin and be finished if it were the only one."""
-        arrives = {arrival.id: expected_arrival(arrival) for arrival in self.problem.arrivals}
-        ready = [0] * self.graph.size
-        heads: dict[int, int] = {}
-        finishes: dict[int, int | None] = {}
-        for node in self.order:
-            begin = max((ready[e.before] + e.wait_minutes for e in self.into[node]), default=0)
-            ready[node] = begin
-            if node not in self.wanted:
-                continue
-            job, axis = self.problem.jobs[node], self.own_axis[node]
-            begin = max(
-                begin, job.earliest_minute, *(arrives.get(p, 0) for p in job.parts_to_start)
-            )
-            finish = axis.finish(begin, self.lengths[node], split=job.splittable)
-            if finish is not None:
-                finish = max(finish, *(arrives.get(part, 0) for part in job.parts_to_finish), 0)
-                ready[node] = finish
-            heads[node], finishes[node] = begin, finish
-        return heads, finishes
-
     def _ruled_out(self, goal: int) -> bool:
         """Whether the goal cannot be reached by this minute."""
-        latest = self._backwards(goal)
-        if latest is None:
+        found = self.calendar.tails(self.some, self.finishes, goal)
+        if found is None:
             return True
-        for axis, some in self.axes:
-            worked = axis.worked_by(goal)
-            work = [
-                (
-                    axis.worked_by(self.heads[i]),
-                    self.lengths[i],
-                    worked - axis.worked_by(latest[i]),
-                )
-                for i in some
-            ]
+        for machine in self.machines:
+            worked = machine.axis.worked_by(goal)
+            work = self._work(machine, goal, found[0])
             if jackson(work) > worked:
+                return True
+            if machine.moves_too and self._too_many_moves(machine, goal, found[0], work):
                 return True
         return False
 
-    def _backwards(self, goal: int) -> dict[int, int] | None:
-        """Say by when each job must be finished; None when some could not be."""
-        begins = [goal] * self.graph.size
-        latest: dict[int, int] = {}
-        for node in reversed(self.order):
-            end = min((begins[e.after] - e.wait_minutes for e in self.out[node]), default=goal)
-            begins[node] = end
-            if node not in self.wanted:
-                continue
-            finish = self.finishes[node]
-            if finish is None or finish > end:
-                return None
-            latest[node] = end
-            axis, split = self.own_axis[node], self.problem.jobs[node].splittable
-            begins[node] = axis.begin(end, self.lengths[node], split=split)
-        return latest
+    def _too_many_moves(
+        self,
+        machine: _Machine,
+        goal: int,
+        latest: dict[int, int],
+        work: list[tuple[int, int, int]],
+    ) -> bool:
+        """Whether the moves that are forced leave too little time for the work."""
+        axis = machine.axis
+        worked = axis.worked_by(goal)
+        tails = {i: worked - axis.worked_by(latest[i]) for i in self.some}
+        return any(
+            jackson(work + forced.work(axis.worked_by(forced.since_minute), tails)) > worked
+            for forced in self.forced
+        )
 
-
-def _axis_of_each(problem: PlanProblem, slots: tuple[SessionSlot, ...]) -> list[_Axis]:
-    """Give each job the sessions that can take it."""
-    axes: dict[tuple[bool, float | None], _Axis] = {}
-    out: list[_Axis] = []
-    for job in problem.jobs:
-        helped = all(way.people > 1 for way in job.ways)
-        least_c = job.min_temperature_c
-        if (helped, least_c) not in axes:
-            those = tuple(s for s in slots if _takes(s, least_c, helped=helped))
-            axes[helped, least_c] = _Axis(problem, those)
-        out.append(axes[helped, least_c])
-    return out
+    def _work(
+        self, machine: _Machine, goal: int, latest: dict[int, int]
+    ) -> list[tuple[int, int, int]]:
+        """Give each job of a machine its head, length and tail there."""
+        axis = machine.axis
+        worked = axis.worked_by(goal)
+        return [
+            (axis.worked_by(self.heads[i]), demand, worked - axis.worked_by(latest[i]))
+            for i, demand in machine.demands
+        ]
 
 
 def jackson(work: list[tuple[int, int, int]]) -> int:
@@ -276,12 +269,18 @@ def jackson(work: list[tuple[int, int, int]]) -> int:
     >>> jackson([(0, 4, 0), (1, 2, 10)])
     13
     """
+    return _preemptive(work)[0]
+
+
+def _preemptive(work: list[tuple[int, int, int]]) -> tuple[int, int]:
+    """Give Jackson's bound, and since when the machine was not idle before what sets it."""
     released = sorted(work)
     waiting: list[tuple[int, int]] = []
     now, latest, at = 0, 0, 0
+    since, busy_since = 0, 0
     while at < len(released) or waiting:
-        if not waiting:
-            now = max(now, released[at][0])
+        if not waiting and released[at][0] > now:
+            now = busy_since = released[at][0]
         while at < len(released) and released[at][0] <= now:
             _, length, tail = released[at]
             heappush(waiting, (-tail, length))
@@ -293,8 +292,9 @@ def jackson(work: list[tuple[int, int, int]]) -> int:
             now += free
         else:
             now += length
-            latest = max(latest, now - tail)
-    return latest
+            if now - tail >= latest:
+                latest, since = now - tail, busy_since
+    return latest, since
 
 
 def _leading_to_the_goal(problem: PlanProblem, graph: Network) -> list[int]:
@@ -312,63 +312,125 @@ def _leading_to_the_goal(problem: PlanProblem, graph: Network) -> list[int]:
     return [node for node in graph.in_order() if node in needed and node < jobs]
 
 
-def _enough_sessions(problem: PlanProblem, minutes: int) -> tuple[SessionSlot, ...]:
-    """Write out sessions for the work itself three times over and for every date there is."""
-    dates = [expected_arrival(arrival) for arrival in problem.arrivals]
-    dates += [job.earliest_minute for job in problem.jobs]
-    latest = max(dates, default=0)
-    lost = problem.set_up_minutes + problem.clear_up_minutes
-    slots: list[SessionSlot] = []
-    worked = 0
-    for slot in problem.sessions:
-        slots.append(slot)
-        if slot.start_minute > latest:
-            worked += max(0, slot.minutes - lost)
-        if worked > 3 * minutes + 100_000 or len(slots) > 20_000:
-            break
-    return tuple(slots)
+# The machines ----------------------------------------------------------------------------------
 
 
-def _takes(slot: SessionSlot, least_c: float | None, *, helped: bool) -> bool:
-    if helped and slot.people == 1:
-        return False
-    return least_c is None or slot.temperature_c is None or slot.temperature_c >= least_c
+@dataclass(frozen=True, slots=True)
+class _Machine:
+    """Some jobs, and the working minutes of the sessions that alone can take them."""
+
+    axis: Axis
+    demands: tuple[tuple[int, int], ...]
+    """Jobs, and how many minutes each takes of it at least."""
+    moves_too: bool = False
+    """Whether moving the car takes from the same minutes."""
 
 
-def _axes(
-    problem: PlanProblem,
-    wanted: list[int],
-    lengths: dict[int, int],
-    slots: tuple[SessionSlot, ...],
-) -> Iterator[tuple[_Axis, list[int]]]:
+def _machines(calendar: Calendar, wanted: list[int]) -> Iterator[_Machine]:
     """Pair the sessions that alone can take some of the jobs with those jobs."""
-    taken = problem.set_up_minutes + problem.clear_up_minutes
-    rooms = sorted({slot.minutes - taken for slot in slots})
+    problem, slots = calendar.problem, calendar.slots
+    beside = any(slot.beside for slot in problem.sessions.kinds)
+    yield _owner_and_helper(calendar, wanted)
+    own = [i for i in wanted if not _helper_may(problem.jobs[i], problem)]
+    if beside and own:
+        spans = [(b, e, 1) for b, e in zip(calendar.begins, calendar.ends, strict=True)]
+        yield _Machine(Axis(spans), tuple((i, calendar.lengths[i]) for i in own), moves_too=True)
+    seen: set[tuple[int, ...]] = {tuple(wanted)}
+    for asks in _asks(calendar, wanted):
+        some = tuple(i for i in wanted if asks.only_there(calendar, i))
+        if some and some not in seen:
+            seen.add(some)
+            spans = [
+                (calendar.begins[at], calendar.ends[at], _hands(slots[at], some, problem))
+                for at in range(len(slots))
+                if asks.held_by(calendar, at)
+            ]
+            yield _Machine(Axis(spans), tuple((i, calendar.lengths[i]) for i in some))
+
+
+def _owner_and_helper(calendar: Calendar, wanted: list[int]) -> _Machine:
+    """All jobs on all sessions, which hold two at a time where the helper works beside."""
+    problem = calendar.problem
+    spans = [
+        (calendar.begins[at], calendar.ends[at], 2 if slot.beside else 1)
+        for at, slot in enumerate(calendar.slots)
+    ]
+    # Together they take the minutes of both, where the helper never only lends a hand.
+    pairs = all(slot.beside for slot in problem.sessions.kinds if slot.people > 1)
+    demands = []
+    for i in wanted:
+        kind = calendar.kinds[i]
+        alone = calendar.lengths[i]
+        if pairs and any(slot.beside for slot in problem.sessions.kinds):
+            both = 2 * alone
+            alone = both if kind.alone is None else min(kind.alone, both)
+        demands.append((i, alone))
+    return _Machine(Axis(spans), tuple(demands), moves_too=True)
+
+
+def _helper_may(job: PlanJob, problem: PlanProblem) -> bool:
+    """Whether a helper may ever do a job alone."""
+    if all(way.people > 1 for way in job.ways):
+        return False
+    modes = {slot.beside for slot in problem.sessions.kinds}
+    return ("marked" in modes or "any" in modes) and (
+        job.helper_alone or ("any" in modes and not job.dangerous_alone)
+    )
+
+
+def _hands(slot: SessionSlot, some: tuple[int, ...], problem: PlanProblem) -> int:
+    """Say how many of some jobs can be done at a time in a session."""
+    if not slot.beside:
+        return 1
+    return 2 if any(_helper_may(problem.jobs[i], problem) for i in some) else 1
+
+
+@dataclass(frozen=True, slots=True)
+class _Ask:
+    """What some jobs ask of a session at least."""
+
+    helped: bool
+    least_c: float | None
+    cure: int
+    room: int
+
+    def only_there(self, calendar: Calendar, node: int) -> bool:
+        """Whether a job can be worked only in sessions that hold this."""
+        kind = calendar.kinds[node]
+        if self.helped and kind.alone is not None:
+            return False
+        if self.room and (kind.split or calendar.lengths[node] <= self.room):
+            return False
+        if self.cure and (kind.split or kind.cure < self.cure):
+            return False
+        return self.least_c is None or (kind.least_c is not None and kind.least_c >= self.least_c)
+
+    def held_by(self, calendar: Calendar, at: int) -> bool:
+        """Whether a session has the people, the warmth and the length."""
+        slot = calendar.slots[at]
+        if self.helped and slot.people == 1:
+            return False
+        if calendar.ends[at] - calendar.begins[at] <= self.room:
+            return False
+        if self.least_c is None:
+            return True
+        if slot.temperature_c is not None and slot.temperature_c < self.least_c:
+            return False
+        cold = calendar.cold_from(self.least_c)[at]
+        return not self.cure or cold - self.cure > calendar.begins[at]
+
+
+def _asks(calendar: Calendar, wanted: list[int]) -> Iterator[_Ask]:
+    """List what may be asked of a session: help, warmth, a warm cure, length."""
+    rooms = sorted({end - begin for begin, end in zip(calendar.begins, calendar.ends, strict=True)})
     # A job longer than one length of session fits only the sessions of the next length or more.
     longer_than = [0, *(room for room in rooms if room > 0)]
-    warmths = {problem.jobs[index].min_temperature_c for index in wanted} | {None}
+    warmths = {calendar.kinds[i].least_c for i in wanted} | {None}
     for helped in (False, True):
         for least_c in sorted(warmths, key=lambda c: -300.0 if c is None else c):
-            for room in longer_than:
-                some = [
-                    i
-                    for i in wanted
-                    if _only_there(problem.jobs[i], lengths[i], least_c, room, helped=helped)
-                ]
-                if some:
-                    usable = (s for s in slots if s.minutes - taken > room)
-                    those = tuple(s for s in usable if _takes(s, least_c, helped=helped))
-                    yield _Axis(problem, those), some
-
-
-def _only_there(
-    job: PlanJob, length: int, least_c: float | None, room: int, *, helped: bool
-) -> bool:
-    """Whether a job can be worked only in such sessions."""
-    if helped and any(way.people == 1 for way in job.ways):
-        return False
-    if room and (job.splittable or length <= room):
-        return False
-    return least_c is None or (
-        job.min_temperature_c is not None and job.min_temperature_c >= least_c
-    )
+            cures = {0}
+            if least_c is not None:
+                cures |= {calendar.kinds[i].cure for i in wanted}
+            for cure in sorted(cures):
+                for room in longer_than:
+                    yield _Ask(helped, least_c, cure, room)

@@ -115,6 +115,7 @@ class Engine:
         self.name: EngineName = "plain" if self._run is None else "compiled"
         self._sessions = horizon(problem)
         self._arrays: Arrays | None = None
+        self._planned: tuple[Arrays, Fates] | None = None
         self._fates: dict[int, Fates] = {}
 
     def samples(self, wanted: int) -> int:
@@ -151,9 +152,10 @@ class Engine:
 
     def planned_finish(self, policy: Policy) -> int | None:
         """Say when the goal is reached if all goes exactly as estimated; None for never."""
-        sessions = 4 * self._sessions
-        flat = arrays(self.problem, sessions)
-        fates = as_planned(self.problem, sessions)
+        if self._planned is None:
+            sessions = 4 * self._sessions
+            self._planned = arrays(self.problem, sessions), as_planned(self.problem, sessions)
+        flat, fates = self._planned
         if self._run is None:
             finish = _plain(self.problem, policy, fates, ()).finish
         else:
