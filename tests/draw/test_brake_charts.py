@@ -242,6 +242,7 @@ def test_the_margin_runs_from_the_hottest_fluid_to_where_it_may_boil() -> None:
         for n, _ in of_class(drawing, "l-2")
         if "V" in n.get("d", "")
     )
+    assert plate.margin_c is not None
     assert (measure[0][1] - measure[1][1]) / step == pytest.approx(plate.margin_c[0], abs=0.5)
 
 
@@ -277,7 +278,8 @@ def test_a_slope_is_drawn_at_its_true_angle(held: float, asked: float) -> None:
     drawing = parking_slope(replace(plate, held=(one,), asked=asked))
     solid = points(of_class(drawing, "l-thick")[0][0].get("d", ""))
     dashed = points(of_class(drawing, "l-short")[0][0].get("d", ""))
-    for (x0, y0), (x1, y1), slope in ((*solid, held), (*dashed, asked)):
+    for ends, slope in ((solid, held), (dashed, asked)):
+        (x0, y0), (x1, y1) = ends
         assert (y0 - y1) / (x1 - x0) == pytest.approx(slope, abs=2e-3)
     assert overlapping(drawing) == []
     assert outside(drawing) == []

@@ -19,6 +19,7 @@ from bareshell.draw.brake_slope import parking_slope
 from bareshell.draw.brake_travel import pedal_travel
 from bareshell.draw.brake_trust import sensitivity_bars, share_strips
 from bareshell.draw.brake_warmth import boiling_curve, temperature_history
+from bareshell.draw.svg import Svg
 from tests.draw import brake_samples as samples
 from tests.draw.brake_boxes import classes, outside, overlapping, read
 
@@ -27,7 +28,7 @@ SHEETS = tuple((STATIC / name).read_text("utf-8") for name in ("look.css", "brak
 LIGHTS = ("day", "garage", "print")
 
 
-def every_picture() -> dict[str, str]:
+def every_picture() -> dict[str, Svg]:
     plan = samples.plan()
 
     def href(name: str) -> str:

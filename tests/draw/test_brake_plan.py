@@ -16,6 +16,7 @@ from bareshell.draw.brake_places import circuits_of, plan_of
 from bareshell.draw.brake_plan import circuit_plan
 from bareshell.draw.brake_sheet import LETTERS, NARROW, WIDE
 from bareshell.draw.brake_stage import set_stage
+from bareshell.draw.svg import Svg
 from bareshell.model.brake import BrakeSystem, Part, PartKind
 from tests.draw import brake_samples as samples
 from tests.draw.brake_boxes import (
@@ -35,12 +36,12 @@ PLATE_PX = 332.0  # what is left of a phone of 390 px for a picture
 def scale_px_per_m(drawing: str) -> float:
     """The scale, measured on the picture's own bar of half a metre."""
     bar = next(
-        n for n, _ in of_class(drawing, "l") if "h" in n.get("d", "") and "v12" in n.get("d")
+        n for n, _ in of_class(drawing, "l") if "h" in n.get("d", "") and "v12" in n.get("d", "")
     )
     return 2 * float(bar.get("d", "").split("h")[1].split("m")[0])
 
 
-def pictures() -> dict[str, str]:
+def pictures() -> dict[str, Svg]:
     found = {}
     for name in STARTERS:
         for width in (NARROW, WIDE):
@@ -279,7 +280,8 @@ def test_every_part_and_line_is_a_link_with_a_name() -> None:
     root = read(drawing)
     assert root.get("role") == "group"  # an image would hide its links
     links = {node.get("href"): node.get("aria-label") for node in root.iter() if node.tag == "a"}
-    assert set(links) == {f"/brakes/edit/{each.id}" for each in (*plan.parts, *plan.lines)}
+    ids = [part.id for part in plan.parts] + [line.id for line in plan.lines]
+    assert set(links) == {f"/brakes/edit/{name}" for name in ids}
     assert all(links.values())
     assert links["/brakes/edit/hose-rear"] == "rear hose, hose, circuit 2"
 

@@ -416,14 +416,13 @@ def _lesson(build: Build, change: c.LessonLearned) -> None:
 @checks(c.ForecastIssued)
 def _forecast(_build: Build, change: c.ForecastIssued) -> None:
     said = change.forecast
-    for what, days in (
-        ("forecast", said),
-        *((f"forecast of gate '{g.gate}'", g) for g in said.gates),
-    ):
-        if not days.p50 <= days.p80 <= days.p95:
+    foretold = [("forecast", (said.p50, said.p80, said.p95))]
+    foretold += [(f"forecast of gate '{g.gate}'", (g.p50, g.p80, g.p95)) for g in said.gates]
+    for what, (half, eight_in_ten, nineteen_in_twenty) in foretold:
+        if not half <= eight_in_ten <= nineteen_in_twenty:
             raise BadInput(
                 what,
-                f"{days.p50}, {days.p80} and {days.p95} do not rise",
+                f"{half}, {eight_in_ten} and {nineteen_in_twenty} do not rise",
                 "give the days for half, eight in ten and 19 in 20 futures, each no earlier",
             )
 

@@ -191,7 +191,7 @@ MECHANICS: Final = (
     ),
     Source(
         "pin-steels",
-        "Least strengths of plain, free-cutting and heat-treated steels for pins (BS 970, ISO 2341)",
+        "Least strengths of plain, free-cutting and heat-treated steels for pins: BS 970, ISO 2341",
         "British Standards Institution; International Organization for Standardization",
         None,
         "from memory",

@@ -52,7 +52,7 @@ front_share | share | 0 | 1 | 0.3 | 0.75 | share of the push that the bar gives 
     "master cylinder": """
 bore_m | length | 0.005 | 0.1 | 0.0127 | 0.0286 | bore
 floating_bore_m | length | 0.005 | 0.1 | 0.0127 | 0.0286 | bore of the floating piston, if stepped
-primary_stroke_m | length | 0.002 | 0.2 | 0.01 | 0.04 | stroke of the first piston (up to the second)
+primary_stroke_m | length | 0.002 | 0.2 | 0.01 | 0.04 | stroke of the first piston, to the second
 floating_stroke_m | length | 0.002 | 0.2 | 0.01 | 0.035 | stroke of the floating piston
 port_closing_m | length | 0 | 0.02 | 0.0005 | 0.003 | stroke in which a piston closes its port
 primary_spring_n | force | 0 | 500 | 20 | 150 | force of the spring on the first piston
