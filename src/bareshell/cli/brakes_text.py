@@ -26,7 +26,7 @@ MOST_ASSUMED = 8
 def check_text(found: BrakeCheck) -> Iterator[str]:
     """Say what a push does, which axle locks first, what fails worst and which yardsticks hold."""
     yield heading(found.title, found.role)
-    yield from _missing(found.missing)
+    yield from missing_text(found.missing)
     if found.now is not None:
         yield from _push(found.now, found.failure)
     for lock in found.locks:
@@ -53,7 +53,7 @@ def check_text(found: BrakeCheck) -> Iterator[str]:
 def failures_text(found: BrakeCheck) -> Iterator[str]:
     """Say what every single failure leaves."""
     yield heading(f"{found.title}: one thing fails", f"{found.pedal_force_n:.0f} N, {found.load}")
-    yield from _missing(found.missing)
+    yield from missing_text(found.missing)
     rows = [("fails", "left", "m/s2", "pedal", "")]
     for one in found.failures:
         floor = ", on the floor" if one.on_floor else ""
@@ -75,13 +75,13 @@ def compare_text(found: CompareView) -> Iterator[str]:
         rows.append((row.words, row.built_said, row.standard_said, because + together))
     yield from (f"  {line}" for line in table(rows))
     yield from (f"  not worked out: {words}" for words in found.not_worked_out)
-    yield from _not_proved(found.not_proved)
+    yield from not_proved_text(found.not_proved)
 
 
 def park_text(found: ParkView) -> Iterator[str]:
     """Say what the parking brake holds, both ways."""
     yield heading(f"{found.title}: parking brake", f"{found.hand_force_n:.0f} N, {found.load}")
-    yield from _missing(found.missing)
+    yield from missing_text(found.missing)
     for side in (found.up, found.down):
         if side is None:
             continue
@@ -131,7 +131,7 @@ def rests_on(
             yield f"  and {len(listed) - MOST_ASSUMED} more; --json has them all"
     yield from problems_text(problems)
     yield from (f"Mind: {words}" for words in cautions)
-    yield from _not_proved(not_proved)
+    yield from not_proved_text(not_proved)
 
 
 def problems_text(problems: Iterable[EntryProblem]) -> Iterator[str]:
@@ -164,14 +164,16 @@ def _push(push: PushView, failure: str) -> Iterator[str]:
         )
 
 
-def _missing(missing: Iterable[MissingFigure]) -> Iterator[str]:
+def missing_text(missing: Iterable[MissingFigure]) -> Iterator[str]:
+    """Say what is not known and how to find it."""
     listed = tuple(missing)
     if listed:
         yield heading("Not worked out without", str(len(listed)))
         yield from (f"  {one.path}: {one.question}" for one in listed)
 
 
-def _not_proved(words: Iterable[str]) -> Iterator[str]:
+def not_proved_text(words: Iterable[str]) -> Iterator[str]:
+    """Say what an answer does not prove."""
     yield from (f"It does not prove: {one}." for one in words)
 
 
@@ -194,7 +196,7 @@ def joints_text(found: JointsView) -> Iterator[str]:
         yield from (f"  joint {one.number}, ask: {question}" for question in one.asked)
     yield from problems_text(found.problems)
     yield from (f"Mind: {words}" for words in joints.cautions)
-    yield from _not_proved(found.not_proved)
+    yield from not_proved_text(found.not_proved)
 
 
 def cut_list_text(found: JointsView) -> Iterator[str]:
@@ -223,7 +225,7 @@ def cut_list_text(found: JointsView) -> Iterator[str]:
         missing = f"; not measured: {', '.join(stock.not_measured)}" if stock.not_measured else ""
         yield f"  {size} {stock.material}: {stock.buy_m:.1f} m{missing}"
     yield from (f"Mind: {words}" for words in cuts.cautions)
-    yield from _not_proved(found.not_proved)
+    yield from not_proved_text(found.not_proved)
 
 
 def bleed_text(found: BleedView) -> Iterator[str]:
@@ -253,7 +255,7 @@ def bleed_text(found: BleedView) -> Iterator[str]:
     yield from (f"  ask: {words}" for words in plan.asked)
     yield from problems_text(found.meetings)
     yield from (f"Mind: {one.harm}. {one.sentence}" for one in plan.cautions)
-    yield from _not_proved(found.not_proved)
+    yield from not_proved_text(found.not_proved)
 
 
 def _mm(length_m: float | None, *, decimals: int = 0) -> str:

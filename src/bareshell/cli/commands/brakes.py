@@ -16,6 +16,7 @@ from bareshell.cli.brakes_asked import (
     road_option,
     system_option,
 )
+from bareshell.cli.commands.brakes_trust import trust
 from bareshell.cli.commands.brakes_workshop import COMMANDS
 from bareshell.cli.common import build_option, json_option, show
 
@@ -117,7 +118,7 @@ def compare(
     show(found, as_json=as_json, text=lambda: compare_text(found))
 
 
-for _command in COMMANDS:
+for _command in (*COMMANDS, trust):
     brakes_command.add_command(_command)
 
 
