@@ -17,6 +17,7 @@ from bareshell.errors import NotFound
 from bareshell.web.desk import lay_open, masthead_of
 from bareshell.web.plan_desk import PlanDesk
 from bareshell.web.settings import Masthead
+from bareshell.web.trust_desk import TrustDesk
 
 
 @dataclass(slots=True)
@@ -31,6 +32,8 @@ class Bench:
         The time zone of the clock on the garage wall, for a build that is begun here.
     plan : PlanDesk
         Works beside the pages.
+    trust : TrustDesk
+        So does this, for what the brakes' answers are worth.
     clock : callable or None
         What the time is told by; None for this machine's clock.
     """
@@ -40,6 +43,7 @@ class Bench:
     plan: PlanDesk = field(default_factory=PlanDesk)
     clock: Clock | None = None
     door: Door | None = None
+    trust: TrustDesk = field(default_factory=TrustDesk)
     turn: threading.Lock = field(default_factory=threading.Lock)
     """Held while a build is opened or begun: two forms at once make one build."""
 
@@ -56,6 +60,7 @@ class Bench:
     def close(self) -> None:
         """Close what is open."""
         self.plan.close()
+        self.trust.close()
         if self.door is not None:
             self.door.close()
             self.door = None
@@ -68,6 +73,7 @@ class Bench:
         """Lay the build open for an application's pages, if there is one."""
         app.state.bench = self
         app.state.plan_desk = self.plan
+        app.state.trust_desk = self.trust
         door = self.open()
         if door is not None:
             lay_open(app, door)

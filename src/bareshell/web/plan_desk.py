@@ -8,44 +8,36 @@ is kept for one state of the journal, one way of asking and one hour.
 from __future__ import annotations
 
 import logging
-import threading
-from collections import OrderedDict
 from collections.abc import Callable, Hashable
-from concurrent.futures import Future, ThreadPoolExecutor
-from concurrent.futures import TimeoutError as NotYet
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Final, Protocol, TypeVar, cast
+from typing import Final, Protocol, TypeVar
 
 from starlette.requests import Request
 
 from bareshell.app.door import Door
 from bareshell.app.written import Pen, Written
-from bareshell.errors import BareshellError, Busy
+from bareshell.errors import BareshellError
+from bareshell.web.beside import PATIENCE_S, PROGRAM_PATIENCE_S, Beside, StillWorking
 from bareshell.whole.forecast_parts import GroundsOverview, LeversOverview
 from bareshell.whole.road_parts import RoadOverview
 from bareshell.whole.sheet_parts import SessionAsked, TonightSheet, WhyNot
 
+__all__ = [
+    "PROGRAM_PATIENCE_S",
+    "OwnPlanner",
+    "PlanDesk",
+    "Planner",
+    "StillWorking",
+    "plan_desk_of",
+]
+
 _log = logging.getLogger("bareshell.web")
 
-PATIENCE_S: Final = 4.0
-"""How long a person waits for a page before it says that it is still being worked out. [s]"""
-
-PROGRAM_PATIENCE_S: Final = 120.0
-"""How long a program waits for a twin. [s]"""
-
-_KEPT_MOST: Final = 48
 _READY: Final = "The plan is ready."
 _PLAIN: Final = "The plan is ready; there is no compiler here, so it answers from fewer runs."
 _Answer = TypeVar("_Answer")
-
-
-class StillWorking(Busy):
-    """The plan is not worked out yet; the same question will be answered in a moment."""
-
-    def __init__(self) -> None:
-        super().__init__("the plan is still being worked out", "ask again in a moment")
 
 
 class Planner(Protocol):
@@ -151,9 +143,7 @@ class PlanDesk:
     def __init__(self, planner: Planner | None = None, patience_s: float = PATIENCE_S) -> None:
         self.patience_s = patience_s
         self._planner: Planner = planner or OwnPlanner()
-        self._kept: OrderedDict[_Question, Future[object]] = OrderedDict()
-        self._lock = threading.Lock()
-        self._beside = ThreadPoolExecutor(2, thread_name_prefix="plan")
+        self._beside = Beside(2, "the plan")
 
     def warm_up(self, say: Callable[[str], None], door: Door | None) -> None:
         """Make the plan ready beside the pages, then work out what will be looked at first.
@@ -177,11 +167,11 @@ class PlanDesk:
                 self._asked(door, ("tonight", None), lambda: self._planner.tonight(door, None))
                 self._asked(door, ("road",), lambda: self._planner.road(door))
 
-        self._beside.submit(warm)
+        self._beside.begin(warm)
 
     def close(self) -> None:
         """Begin nothing more."""
-        self._beside.shutdown(wait=False, cancel_futures=True)
+        self._beside.close()
 
     def tonight(
         self, door: Door, asked: SessionAsked | None, *, wait_s: float | None = None
@@ -231,40 +221,21 @@ class PlanDesk:
                 _log.exception("no forecast was kept after the session")
 
         with suppress(RuntimeError):  # the pages are being closed
-            self._beside.submit(keep)
+            self._beside.begin(keep)
 
     def _answer(
         self, door: Door, asked: Hashable, work: Callable[[], _Answer], wait_s: float | None
     ) -> _Answer:
-        question, future = self._asked(door, asked, work)
-        try:
-            return cast("_Answer", future.result(self.patience_s if wait_s is None else wait_s))
-        except NotYet as error:
-            if future.done():  # the plan itself ran out of time somewhere; that is an answer
-                self._forget(question)
-                raise
-            raise StillWorking from error
-        except BaseException:
-            self._forget(question)
-            raise
+        patience = self.patience_s if wait_s is None else wait_s
+        return self._beside.answer(_question(door, asked), work, patience)
 
-    def _asked(
-        self, door: Door, asked: Hashable, work: Callable[[], object]
-    ) -> tuple[_Question, Future[object]]:
-        hour = door.now().replace(minute=0, second=0, microsecond=0)
-        question = _Question(door.latest(), hour, asked)
-        with self._lock:
-            future = self._kept.get(question)
-            if future is None:
-                future = self._kept[question] = self._beside.submit(work)
-            self._kept.move_to_end(question)
-            while len(self._kept) > _KEPT_MOST:
-                self._kept.popitem(last=False)
-        return question, future
+    def _asked(self, door: Door, asked: Hashable, work: Callable[[], object]) -> None:
+        self._beside.asked(_question(door, asked), work)
 
-    def _forget(self, question: _Question) -> None:
-        with self._lock:
-            self._kept.pop(question, None)
+
+def _question(door: Door, asked: Hashable) -> _Question:
+    hour = door.now().replace(minute=0, second=0, microsecond=0)
+    return _Question(door.latest(), hour, asked)
 
 
 def plan_desk_of(request: Request) -> PlanDesk:

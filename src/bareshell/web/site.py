@@ -21,7 +21,7 @@ from bareshell.web.desk import NoBuildYet
 from bareshell.web.devices import DeviceStore, JsonDeviceStore, NoDevices
 from bareshell.web.errors import problem_response
 from bareshell.web.pages import begin, books, front, keeping, road, tonight, tonight_taps
-from bareshell.web.plan_desk import StillWorking
+from bareshell.web.beside import StillWorking
 from bareshell.web.settings import WebSettings
 from bareshell.web.templating import views_of
 from bareshell.web.twin import wants_json
@@ -74,11 +74,14 @@ async def _to_the_beginning(request: Request, error: Exception) -> Response:
 
 
 async def _wait(request: Request, error: Exception) -> Response:
-    """Say that the plan is being worked out, and look again by itself."""
+    """Say that something is being worked out, and look again by itself."""
     if wants_json(request):
         response = problem_response(request, error)
     else:
-        body = views_of(request).render(request, "front/wait.html", here=request.url.path)
+        what = error.what if isinstance(error, StillWorking) else "the answer"
+        body = views_of(request).render(
+            request, "front/wait.html", here=request.url.path, what=what
+        )
         response = HTMLResponse(body, StillWorking.status)
         if request.method in ("GET", "HEAD"):
             response.headers["Refresh"] = str(LOOK_AGAIN_S)
