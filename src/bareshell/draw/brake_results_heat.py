@@ -33,9 +33,9 @@ def history_plate(
     state : FluidState, optional
         The fluid; without it no boiling point is drawn.
     """
-    long = float(history.time_s[-1]) > _LONG_S
-    unit, scale = ("min", 60.0) if long else ("s", 1.0)
-    times = [float(each) / scale for each in history.time_s]
+    moments = _series(history.time_s)
+    unit, scale = ("min", 60.0) if moments[-1] > _LONG_S else ("s", 1.0)
+    times = [each / scale for each in moments]
     curves = []
     for front, style in ((True, "front"), (False, "rear")):
         axle = [each for each in history.wheels if each.body.wheel.is_front is front]
