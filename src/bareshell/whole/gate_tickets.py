@@ -7,12 +7,12 @@ from datetime import datetime
 
 from bareshell.model import Build
 from bareshell.model.job import Caution, Job
-from bareshell.whole.gates_ahead import CLEAR, PASS, UNCOVER, covers_over
+from bareshell.whole.gates_ahead import CLEAR, THROUGH, UNCOVER, covers_over
 from bareshell.whole.sheet_parts import ProofLine, Ticket
 
 __all__ = ["OF_GATES", "gate_ticket"]
 
-OF_GATES = (PASS, CLEAR, UNCOVER)
+OF_GATES = (THROUGH, CLEAR, UNCOVER)
 """What the key of such work begins with."""
 
 
@@ -73,7 +73,7 @@ def title_of_temp(build: Build, temp: str) -> str:
 
 
 def _told(build: Build, prefix: str, key: str) -> tuple[str, str, Job | None]:
-    if prefix == PASS:
+    if prefix == THROUGH:
         gate = build.gates[key].gate
         behind = [build.jobs[j].job.title for j in gate.blocks if j in build.jobs]
         waits = f" Behind it waits '{behind[0]}'." if behind else ""

@@ -28,9 +28,9 @@ from bareshell.plan.jobs import Link, PlanJob, Way
 from bareshell.plan.problem import Gate, Proof
 from bareshell.whole.proving import PROVING_MINUTES, ExtraJob, OwedProofs
 
-__all__ = ["CLEAR", "PASS", "UNCOVER", "GatesAhead", "covers_over", "gates_ahead", "own_jobs"]
+__all__ = ["CLEAR", "THROUGH", "UNCOVER", "GatesAhead", "covers_over", "gates_ahead", "own_jobs"]
 
-PASS, CLEAR, UNCOVER = "pass:", "clear:", "uncover:"
+THROUGH, CLEAR, UNCOVER = "pass:", "clear:", "uncover:"
 """What stands before the id of a gate, a temp or a proof in the key of such work."""
 
 PASSING_MINUTES = (5, 10, 20)
@@ -217,7 +217,7 @@ class _Ladder:
     def _pass(self, key: str, own: tuple[str, ...]) -> str:
         title = self.build.gates[key].gate.title
         job = PlanJob(
-            f"{PASS}{key}",
+            f"{THROUGH}{key}",
             f"Through the gate: {title}",
             "commissioning",
             (Way(1, *PASSING_MINUTES),),

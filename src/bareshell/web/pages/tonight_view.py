@@ -16,7 +16,7 @@ from bareshell.model.job import Caution, JobStatus
 from bareshell.model.part import NeedState
 from bareshell.web.links import path_of
 from bareshell.whole.garage_time import zone_of
-from bareshell.whole.gates_ahead import CLEAR, PASS, UNCOVER
+from bareshell.whole.gates_ahead import CLEAR, THROUGH, UNCOVER
 from bareshell.whole.proving import PROVE, READ
 from bareshell.whole.sheet_parts import Fetch, FirstMove, SupportLine, Ticket, TonightSheet
 
@@ -76,7 +76,7 @@ class WayThrough:
 
 
 _WAYS: Final = {
-    PASS: "Let it through on the gate's page",
+    THROUGH: "Let it through on the gate's page",
     CLEAR: "Write it down on the temp's page",
     UNCOVER: "Prove it, or name a substitute, on its page",
 }
