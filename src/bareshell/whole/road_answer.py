@@ -15,7 +15,7 @@ from bareshell.plan.road import RoadSession as Planned
 from bareshell.plan.stability import Changed, what_changed
 from bareshell.whole.forecast_answer import paces_of_build, score_lines
 from bareshell.whole.garage_time import monday_of, zone_of
-from bareshell.whole.gates_ahead import PASS, own_jobs
+from bareshell.whole.gates_ahead import THROUGH, own_jobs
 from bareshell.whole.issued import given_out, issued_lines
 from bareshell.whole.plan_problem import PlanQuestion
 from bareshell.whole.road_parts import (
@@ -239,7 +239,7 @@ def _gates(build: Build, sessions: tuple[RoadSession, ...]) -> tuple[RoadGate, .
     done = {job.id: job.starts_at for s in sessions for job in s.jobs if job.finishes}
     found = []
     for key, record in build.gates.items():
-        by_name = f"{PASS}{key}"
+        by_name = f"{THROUGH}{key}"
         through = (by_name,) if by_name in done else own_jobs(build, key)
         if record.passed is None and through and all(job in done for job in through):
             day = max(done[job] for job in through).date()
