@@ -121,6 +121,11 @@ class _Weighed:
         """Whether some combinations meet it and some do not."""
         return self.share is not None and 0.0 < self.share < 1.0
 
+    @property
+    def openness(self) -> float:
+        """How open it is: 1 where as many meet it as do not, 0 where all or none do. [-]."""
+        return 0.0 if self.share is None else 4.0 * self.share * (1.0 - self.share)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TrustedVerdict(_Weighed):
@@ -166,9 +171,9 @@ class First:
     Parameters
     ----------
     settles : Settles
-        What it settles of the answer that it settles most of.
+        What it settles of the answer for which that counts most.
     share : float
-        What it settles of each answer, on average. [-]
+        What it settles of each answer, on average; those count more that are more open. [-]
     topic : str
         That answer, after *whether*.
     """
@@ -387,16 +392,18 @@ def _weighed(
 
 
 def _first(answers: tuple[TrustedVerdict | TrustedOutcome, ...]) -> tuple[First, ...]:
-    """Put together what would settle most over all answers that are open."""
+    """Put together what would settle most over all answers, the more open ones counting more."""
     worked_out = [each for each in answers if each.share is not None]
     counted = [each for each in worked_out if each.is_open] or worked_out
+    open_to = {id(each): each.openness or 1.0 for each in counted}
+    whole = sum(open_to.values())
     totals: dict[str, float] = {}
-    best: dict[str, tuple[Settles, str]] = {}
+    best: dict[str, tuple[float, Settles, str]] = {}
     for each in counted:
         for one in each.settles:
-            path = one.unknown.path
-            totals[path] = totals.get(path, 0.0) + one.share / len(counted)
-            if path not in best or one.share > best[path][0].share:
-                best[path] = one, each.topic
+            path, part = one.unknown.path, one.share * open_to[id(each)] / whole
+            totals[path] = totals.get(path, 0.0) + part
+            if path not in best or part > best[path][0]:
+                best[path] = part, one, each.topic
     order = sorted(totals, key=lambda path: -totals[path])
-    return tuple(First(best[path][0], totals[path], best[path][1]) for path in order[:LISTED])
+    return tuple(First(best[path][1], totals[path], best[path][2]) for path in order[:LISTED])

@@ -11,9 +11,6 @@ from bareshell.cli.common import counted, heading, table
 if TYPE_CHECKING:
     from bareshell.whole.brake_trust import TrustedAnswer, TrustView
 
-_SPELLED: int = 8
-"""So many inputs of the worst combination are spelled out; ``--json`` has them all."""
-
 
 def trust_text(found: TrustView) -> Iterator[str]:
     """Say what to measure first, then each answer with its share and worst combination."""
@@ -27,7 +24,7 @@ def trust_text(found: TrustView) -> Iterator[str]:
     for place, one in enumerate(found.measure_first, 1):
         yield f"  {place}. {one.words} ({one.range_said})"
         yield f"     {one.advice}"
-        yield f"     over all answers that are open: {100 * one.share:.0f} per cent"
+        yield f"     over all answers, by how open each is: {100 * one.share:.0f} per cent"
     if not found.yardsticks_chosen:
         yield "No yardsticks are chosen yet: name some with --yardstick, or pick the build's."
     for kind, title in (("yardstick", "Yardsticks"), ("question", "And besides")):
@@ -47,11 +44,11 @@ def _answer(one: TrustedAnswer) -> Iterator[str]:
     asks = f": {one.asks}" if one.asks != one.title else ""
     yield f"  {one.title}{asks}"
     because = f"; {one.because}" if one.because else ""
-    worst = f"; the worst has {one.worst}" if one.worst else ""
+    worst = f"; the worst {one.worst}" if one.worst else ""
     yield f"      {one.share_words}{worst}{because}"
     if one.worst_inputs:
-        spelled = one.worst_inputs[:_SPELLED]
+        spelled = one.worst_inputs[: max(len(one.settles), 1)]
         told = ", ".join(f"{each.path} {each.said}" for each in spelled)
-        yield f"      the worst: {told}"
+        yield f"      the worst with {told}"
     if one.settles:
         yield f"      measure: {one.settles[0].words}; {one.settles[0].advice}"

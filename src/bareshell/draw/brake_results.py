@@ -22,6 +22,7 @@ from bareshell.draw.brake_pipes import DrawnBend, DrawnEnd, DrawnPipe
 from bareshell.draw.brake_sheet import Point, figure
 from bareshell.draw.brake_trust import Sensitivity, ShareRow, Unsettled
 from bareshell.whole.brake_parts import PushCurve, Settling, VerdictView
+from bareshell.whole.brake_trust import TrustedAnswer
 
 _IDEAL_G: Final = tuple(step / 40 for step in range(49))
 
@@ -246,6 +247,20 @@ def share_rows(verdicts: Iterable[VerdictView]) -> tuple[ShareRow, ...]:
     return tuple(
         ShareRow(each.id, f"{each.family}, {each.subject}: {each.asks}", each.share, each.worst)
         for each in verdicts
+        if each.share is not None
+    )
+
+
+def trusted_rows(answers: Iterable[TrustedAnswer]) -> tuple[ShareRow, ...]:
+    """A strip for each answer that was worked out over all combinations."""
+    return tuple(
+        ShareRow(
+            each.id,
+            each.title[:1].upper() + each.title[1:],
+            each.share,
+            f"the worst {each.worst}" if each.worst else "",
+        )
+        for each in answers
         if each.share is not None
     )
 

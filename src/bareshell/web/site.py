@@ -17,11 +17,11 @@ from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from bareshell.web.application import create_app
 from bareshell.web.bench import Bench
+from bareshell.web.beside import StillWorking
 from bareshell.web.desk import NoBuildYet
 from bareshell.web.devices import DeviceStore, JsonDeviceStore, NoDevices
 from bareshell.web.errors import problem_response
 from bareshell.web.pages import begin, books, front, keeping, road, tonight, tonight_taps
-from bareshell.web.beside import StillWorking
 from bareshell.web.settings import WebSettings
 from bareshell.web.templating import views_of
 from bareshell.web.twin import wants_json

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from starlette.requests import Request
@@ -23,13 +23,16 @@ from bareshell.draw.brake_travel import pedal_travel, travel_letters
 from bareshell.draw.svg import Svg
 from bareshell.errors import BadInput
 from bareshell.model.brake import BrakeSystem, Role
+from bareshell.web.beside import PROGRAM_PATIENCE_S
 from bareshell.web.brake_units import Units
 from bareshell.web.desk import door_of
 from bareshell.web.links import asked
 from bareshell.web.pieces import Figure
-from bareshell.web.twin import PageRouter, page
+from bareshell.web.trust_desk import trust_desk_of
+from bareshell.web.twin import PageRouter, page, wants_json
 from bareshell.whole.brake_check import LOADS, Asked, BrakeCheck
 from bareshell.whole.brake_parts import FailedElement, FailureView, TravelPieceView
+from bareshell.whole.brake_trust import TrustAsked, TrustView, with_shares
 
 router = PageRouter()
 
@@ -44,6 +47,7 @@ SUBPAGES: tuple[tuple[str, str], ...] = (
     ("/brakes/tests", "Readings"),
     ("/brakes/circuit", "Circuit"),
     ("/brakes/yardsticks", "Yardsticks"),
+    ("/brakes/trust", "Trust"),
 )
 """The pages about the brakes, in the order they stand at their head."""
 
@@ -90,6 +94,8 @@ class CheckShown:
     ladder: Svg | None
     first: str
     answers: Mapping[str, str]
+    trust: TrustView | None = None
+    drawing: bool = False
 
 
 def asked_in(request: Request) -> Asked:
@@ -137,7 +143,36 @@ def brakes(request: Request) -> Response:
     system_id = request.query_params.get("system", "")
     system = system_of(build, system_id)
     check = brakes_reading.check(door, system_id, wanted)
-    return page(request, "brakes/check.html", check, also=_shown(door, system, check))
+    check, trust, drawing = shares_for(request, system, check)
+    shown = replace(_shown(door, system, check), trust=trust, drawing=drawing)
+    return page(request, "brakes/check.html", check, also=shown)
+
+
+def shares_for(
+    request: Request, system: BrakeSystem, check: BrakeCheck
+) -> tuple[BrakeCheck, TrustView | None, bool]:
+    """Write shares of combinations beside the verdicts, if they are there; a twin waits for them.
+
+    Returns
+    -------
+    BrakeCheck
+        With what there is.
+    TrustView or None
+        What the shares are from.
+    bool
+        Whether they are still being drawn.
+    """
+    desk = trust_desk_of(request)
+    if desk is None or check.whole is None:
+        return check, None, False
+    door, wanted = door_of(request), TrustAsked(friction_of_road=check.friction_of_road)
+    if wants_json(request):
+        found: TrustView | None = desk.trust(door, system.id, wanted, wait_s=PROGRAM_PATIENCE_S)
+    else:
+        found = desk.soon(door, system.id, wanted)
+    if found is None:
+        return check, None, True
+    return replace(check, verdicts=with_shares(check.verdicts, found)), found, False
 
 
 def none_yet(door: Door) -> NoBrakes:
