@@ -14,6 +14,7 @@ from bareshell.app.sizes import SizesRead
 from bareshell.whole.away import AwayPage
 from bareshell.whole.brake_check import BrakeCheck
 from bareshell.whole.brake_compare import CompareView
+from bareshell.whole.brake_heat import HeatView
 from bareshell.whole.brake_park import ParkView
 from bareshell.whole.brake_tried import TriedView
 from bareshell.whole.brake_workshop import BleedView, JointsView
@@ -64,6 +65,7 @@ ANSWERS: dict[str, type] = {
     "car left --json, /left.json": LeftPage,
     "brakes check --json, /brakes.json": BrakeCheck,
     "brakes compare --json, /brakes/compare.json": CompareView,
+    "brakes heat --json, /brakes/heat.json": HeatView,
     "brakes park --json, /brakes/park.json": ParkView,
     "brakes joints --json, brakes cut-list --json, /brakes/joints.json": JointsView,
     "brakes bleed --json, /brakes/bleed.json": BleedView,

@@ -16,6 +16,7 @@ from bareshell.cli.brakes_asked import (
     road_option,
     system_option,
 )
+from bareshell.cli.commands.brakes_heat import heat
 from bareshell.cli.commands.brakes_trust import trust
 from bareshell.cli.commands.brakes_workshop import COMMANDS
 from bareshell.cli.common import build_option, json_option, show
@@ -118,7 +119,7 @@ def compare(
     show(found, as_json=as_json, text=lambda: compare_text(found))
 
 
-for _command in (*COMMANDS, trust):
+for _command in (*COMMANDS, heat, trust):
     brakes_command.add_command(_command)
 
 

@@ -8,6 +8,7 @@ from bareshell.web.pages import (
     brakes,
     brakes_circuit,
     brakes_commission,
+    brakes_heat,
     brakes_opened,
     brakes_owed,
     brakes_tests,
@@ -42,6 +43,7 @@ from bareshell.web.pages import (
 ROUTERS: tuple[APIRouter, ...] = (
     brakes.router,
     brakes_workshop.router,
+    brakes_heat.router,
     brakes_tests.router,
     brakes_trust.router,
     brakes_yardsticks.router,

@@ -39,6 +39,7 @@ router = PageRouter()
 SUBPAGES: tuple[tuple[str, str], ...] = (
     ("/brakes", "Check"),
     ("/brakes/compare", "Compare"),
+    ("/brakes/heat", "Heat"),
     ("/brakes/park", "Parking"),
     ("/brakes/bleed", "Bleeding"),
     ("/brakes/commissioning", "Commissioning"),
