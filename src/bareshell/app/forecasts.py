@@ -20,7 +20,7 @@ from bareshell.whole.forecast_answer import levers_overview, may_be_left_out, ma
 from bareshell.whole.forecast_parts import LeversOverview
 from bareshell.whole.issued import issued_now, keep_again
 from bareshell.whole.plan_problem import plan_question
-from bareshell.whole.road_answer import hours_left
+from bareshell.whole.work_left import hours_left
 
 SAMPLES = 2000
 """How many futures are asked."""

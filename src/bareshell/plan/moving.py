@@ -10,12 +10,14 @@ from bareshell.plan.asitis import AsItIs, expected_slot, laid_over
 from bareshell.plan.choosing import FIRST_MOVE_SAMPLES, choose_moves
 from bareshell.plan.engine import EngineName
 from bareshell.plan.forecast import Binds, binds
+from bareshell.plan.helper_days import HelperDays, helper_days
 from bareshell.plan.indices import JobIndex, job_indices
 from bareshell.plan.lever_choice import MOST_LEVERS, usual_levers
 from bareshell.plan.levers import LEVER_SAMPLES, Effect, measured
 from bareshell.plan.policy import Policy
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.ready import ready
+from bareshell.plan.walk import walk
 
 __all__ = ["Moving", "moving"]
 
@@ -50,6 +52,8 @@ class Moving:
         Which walk answered.
     seed : int
         Which fates.
+    helper : HelperDays, optional
+        For which days to ask the helper; None when there is nothing to plan.
     """
 
     problem: PlanProblem
@@ -62,6 +66,7 @@ class Moving:
     lever_samples: int
     engine: EngineName
     seed: int
+    helper: HelperDays | None = None
 
 
 def moving(
@@ -136,4 +141,5 @@ def moving(
         effects[0].samples if effects else 0,
         made.engine.name,
         seed,
+        helper_days(made, walk(made.problem, made.policy, forced=forced).schedule, forced=forced),
     )

@@ -17,6 +17,7 @@ from bareshell.plan.lateness import (
     prior_of,
 )
 from bareshell.plan.problem import Arrival
+from bareshell.whole.last_days import Sources
 
 PRIORS = {
     SourceClass.GENERAL: SourcePrior(0.2, 4.0, 0.06, 7.0),
@@ -91,7 +92,7 @@ def arrivals_of(
         is in none of them; one that nobody recorded is there as not known and blocks nothing.
     """
     arrivals = []
-    believed = believed_of(build, now)
+    believed, sources = believed_of(build, now), Sources(build)
     to_start: dict[str, tuple[str, ...]] = {}
     to_finish: dict[str, tuple[str, ...]] = {}
     for key, standing in need_standings(build).items():
@@ -101,7 +102,7 @@ def arrivals_of(
             continue
         if standing.state in (NeedState.HERE, NeedState.USED):
             continue
-        arrivals.append(_arrival(build, key, standing, now, believed))
+        arrivals.append(_arrival(build, key, standing, now, believed, sources))
         table = to_start if need.needed_to is NeededTo.START else to_finish
         table[need.job] = (*table.get(need.job, ()), key)
     return tuple(arrivals), to_start, to_finish
@@ -133,7 +134,12 @@ def outcome_of(record: OrderRecord, today: date) -> OrderOutcome:
 
 
 def _arrival(
-    build: Build, key: str, standing: NeedStanding, now: datetime, believed: Believed
+    build: Build,
+    key: str,
+    standing: NeedStanding,
+    now: datetime,
+    believed: Believed,
+    sources: Sources,
 ) -> Arrival:
     title = build.needs[key].title
     if standing.state is NeedState.NOT_KNOWN:
@@ -148,7 +154,7 @@ def _arrival(
             return _expected(key, title, belief, expected=_minute(max(known), now))
         # Somebody must ask: planned as if a new one were ordered today.
         return _expected(key, title, belief)
-    return _expected(key, title, believed("", ""))
+    return _expected(key, title, believed(*sources.of(build.needs[key])))
 
 
 def _of(believed: Believed, line: OrderLine) -> SourceBelief:

@@ -22,6 +22,7 @@ from bareshell.whole.forecast_parts import (
     PaceLine,
     ScoreLine,
 )
+from bareshell.whole.helper_ask import helper_ask
 from bareshell.whole.issued import score_gates, score_line
 from bareshell.whole.pace import finished_jobs, pace_belief
 
@@ -148,6 +149,7 @@ def levers_overview(build: Build, found: Moving) -> LeversOverview:
         samples=found.samples,
         engine=found.engine,
         seed=found.seed,
+        helper=helper_ask(build, found.problem, found.helper),
     )
 
 

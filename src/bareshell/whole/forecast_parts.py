@@ -180,6 +180,41 @@ class IndexLine:
 
 
 @dataclass(frozen=True, slots=True)
+class HelperDayLine:
+    """A day for which to ask the helper, for how long, and for what."""
+
+    starts_at: datetime
+    hours: float
+    jobs: tuple[str, ...]
+    titles: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class HelperAsk:
+    """For which days to ask the helper: the fewest that cost nothing clear.
+
+    Parameters
+    ----------
+    ask : tuple of HelperDayLine
+        These.
+    spared : tuple of date
+        Other days on which the helper would come and need not.
+    hours_left : float
+        Two-person work left in all. [h]
+    until : date
+        How far ahead was looked.
+    words : str
+        The same in a sentence or two.
+    """
+
+    ask: tuple[HelperDayLine, ...]
+    spared: tuple[date, ...]
+    hours_left: float
+    until: date
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class LeversOverview:
     """What would move the date, what holds it up, and the published indices of the jobs.
 
@@ -198,6 +233,8 @@ class LeversOverview:
         Each index with its published definition and source.
     lever_samples, samples : int
         On how many futures the levers and the rest were measured.
+    helper : HelperAsk or None
+        For which days to ask the helper; None when no work is left for two.
     """
 
     made_at: datetime
@@ -214,6 +251,7 @@ class LeversOverview:
     samples: int = 0
     engine: str = ""
     seed: int = 0
+    helper: HelperAsk | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ from bareshell.whole.forecast_parts import Grounds, GroundsOverview
 from bareshell.whole.garage_time import monday_of, zone_of
 from bareshell.whole.pace import finished_jobs
 from bareshell.whole.plan_problem import PlanQuestion
-from bareshell.whole.road_answer import hours_left
+from bareshell.whole.work_left import hours_left
 
 MEASURED, ASSUMED, RECKONED = "measured", "assumed", "reckoned"
 

@@ -10,16 +10,16 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 from decimal import Decimal
-from math import ceil, log
 
 from bareshell.model import Build
-from bareshell.model.part import Guess, Money, Need, NeedState, SourceClass
+from bareshell.model.part import Guess, Money, Need, NeedState
 from bareshell.model.standing import NeedStanding, need_standings
 from bareshell.parts.spares import spares_for
 from bareshell.plan.lateness import SourceBelief
 from bareshell.whole.arrivals import believed_of
+from bareshell.whole.last_days import Sources, last_day
 from bareshell.whole.need_words import before_ordering
 from bareshell.whole.spec_words import spec_words
 from bareshell.whole.wanted_days import WantedDays
@@ -29,7 +29,6 @@ __all__ = [
     "OrderGroup",
     "OrderLineWanted",
     "OrderList",
-    "allowance_days",
     "order_list",
 ]
 
@@ -141,31 +140,6 @@ class OrderList:
     suppliers: tuple[str, ...] = field(default=())
 
 
-def allowance_days(belief: SourceBelief, confidence: float) -> int:
-    """Days to allow for lateness so that a share of such orders is here in time.
-
-    [S:first-principles, an exponential delay of a share of the orders]
-
-    Parameters
-    ----------
-    belief : SourceBelief
-        How such orders come.
-    confidence : float
-        The share that is wanted, below 1. [-]
-
-    Examples
-    --------
-    >>> from bareshell.plan.lateness import Delay, Share
-    >>> belief = SourceBelief("x", Share(3, 7), Delay(3, 14), Share(1, 9), 5.0)
-    >>> [allowance_days(belief, wanted) for wanted in (0.5, 0.8, 0.9, 0.95)]
-    [0, 3, 8, 13]
-    """
-    late = belief.late.mean
-    if late <= 1.0 - confidence:
-        return 0
-    return ceil(belief.delay.mean_days * log(late / (1.0 - confidence)))
-
-
 def order_list(
     build: Build,
     now: datetime,
@@ -200,7 +174,7 @@ def order_list(
         if standing.state is NeedState.NOT_KNOWN:
             look.append(desk.line(need, standing, missing, desk.belief("", "")))
         elif standing.state in WANTING and missing > 0:
-            source = desk.source_of(need)
+            source = desk.sources.of(need)
             lines.setdefault(source, []).append(
                 desk.line(need, standing, missing, desk.belief(*source))
             )
@@ -240,7 +214,7 @@ class _Desk:
         self.wanted: Mapping[str, date] = wanted.needs if wanted else {}
         self.standings = need_standings(build)
         self._believed = believed_of(build, now)
-        self._used = self._habits()
+        self.sources = Sources(build)
 
     def belief(self, source: str, supplier: str) -> SourceBelief:
         """How orders from there come."""
@@ -254,46 +228,13 @@ class _Desk:
             if not self.build.orders[key].gone_wrong or self.build.orders[key].is_due
         )
 
-    def _habits(self) -> dict[str, tuple[str, str]]:
-        """Where each need, and each kind of part, was ordered last."""
-        used: dict[str, tuple[str, str]] = {}
-        for record in self.build.orders.values():
-            line = record.line
-            if not line.supplier or line.source is SourceClass.SERVICE:
-                continue
-            where = (str(line.source), line.supplier.strip())
-            need = self.build.needs.get(line.need or "")
-            used[f"need:{line.need}"] = where
-            if need is not None:
-                used.update(dict.fromkeys(self._sorts(need), where))
-        return used
-
-    def _sorts(self, need: Need) -> tuple[str, ...]:
-        """What a need is like, the most like first; words alone are like nothing."""
-        job = self.build.jobs.get(need.job)
-        system = job.job.system if job else ""
-        kind = "fixing" if need.fixing else need.spec.kind
-        if kind == "plain":
-            return ()
-        return f"{kind}, {system}", kind
-
-    def source_of(self, need: Need) -> tuple[str, str]:
-        """Where it was ordered before, or else things of its sort; nowhere when nobody did."""
-        for key in (f"need:{need.id}", *self._sorts(need)):
-            if key in self._used:
-                return self._used[key]
-        return "", ""
-
     def line(
         self, need: Need, standing: NeedStanding, missing: int, belief: SourceBelief
     ) -> OrderLineWanted:
         """Make one line."""
         spare = spares_for(need.spec, missing, fixing=need.fixing)
         needed = self.wanted.get(need.id)
-        by = None
-        if needed is not None:
-            allowed = ceil(belief.lead_days) + allowance_days(belief, self.confidence)
-            by = needed - timedelta(days=allowed)
+        by = None if needed is None else last_day(needed, belief, self.confidence)
         job = self.build.jobs[need.job].job
         return OrderLineWanted(
             need.id,

@@ -6,8 +6,8 @@ from datetime import date, datetime, timedelta
 
 from bareshell.model import Build
 from bareshell.model.standing import proof_standings
+from bareshell.plan.arrays import DAY_MINUTES
 from bareshell.plan.forecast import Quantile
-from bareshell.plan.hours import planned_minutes
 from bareshell.plan.lateness import late_by
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.road import Road
@@ -17,10 +17,12 @@ from bareshell.whole.forecast_answer import paces_of_build, score_lines
 from bareshell.whole.garage_time import monday_of, zone_of
 from bareshell.whole.gates_ahead import THROUGH, own_jobs
 from bareshell.whole.issued import given_out, issued_lines
+from bareshell.whole.last_days import NINE_IN_TEN, SHARES, last_day
 from bareshell.whole.plan_problem import PlanQuestion
 from bareshell.whole.road_parts import (
     Bind,
     OrderBy,
+    OrderDay,
     RoadArrival,
     RoadGate,
     RoadJob,
@@ -28,8 +30,9 @@ from bareshell.whole.road_parts import (
     RoadSession,
     RoadStance,
 )
+from bareshell.whole.road_seasons import season_lines
+from bareshell.whole.work_left import hours_left
 
-NINE_IN_TEN = 0.9
 SHARES_SHOWN = 8
 
 
@@ -55,6 +58,7 @@ def road_overview(build: Build, question: PlanQuestion, road: Road) -> RoadOverv
 
     spread = road.forecast if road.reaches_road else None
     changed = _changed(build, road)
+    gap_days, gap = _gap(road)
     sessions = tuple(_session(build, problem, one) for one in road.sessions)
     owed = sum(not s.state.is_good for s in proof_standings(build, problem.origin).values())
     return RoadOverview(
@@ -92,6 +96,9 @@ def road_overview(build: Build, question: PlanQuestion, road: Road) -> RoadOverv
         paces=paces_of_build(build),
         issued=issued_lines(build, problem.origin),
         scores=score_lines(build, problem.origin),
+        gap_days=gap_days,
+        gap=gap,
+        seasonal=season_lines(build, road),
         changed=changed.what if changed else "",
         because=changed.why if changed else "",
     )
@@ -112,29 +119,6 @@ def _changed(build: Build, road: Road) -> Changed | None:
     titles = {key: record.job.title for key, record in build.jobs.items()}
     done = plan.taken_up | proved
     return what_changed(plan.intended, road.problem, road.schedule, done, plan.until, titles)
-
-
-def hours_left(problem: PlanProblem, *, helper: bool = False) -> float:
-    """Add up the likely work left, or only what takes two people.
-
-    Parameters
-    ----------
-    problem : PlanProblem
-        What is planned.
-    helper : bool
-        Whether only what cannot be done alone counts.
-
-    Returns
-    -------
-    float
-        [h]
-    """
-    minutes = 0
-    for job in problem.jobs:
-        planned = planned_minutes(problem, job)
-        if not helper or 1 not in planned:
-            minutes += min(planned.values())
-    return round(minutes / 60, 1)
 
 
 def _session(build: Build, problem: PlanProblem, planned: Planned) -> RoadSession:
@@ -220,18 +204,33 @@ def _arrivals(build: Build, problem: PlanProblem) -> tuple[RoadArrival, ...]:
 
 
 def _order_by(build: Build, road: Road) -> tuple[OrderBy, ...]:
+    """Tell the last days, by the same reckoning as the order list of the parts desk."""
     zone, problem = zone_of(build), road.problem
-    return tuple(
-        OrderBy(
-            one.arrival_id,
-            one.title,
-            problem.when(max(0, one.order_by_minute)).astimezone(zone).date(),
-            problem.when(one.wanted_minute).astimezone(zone).date(),
-            one.sentence,
-        )
-        for one in road.order_by
-        if one.order_by_minute is not None
-    )
+    beliefs = {arrival.id: arrival.belief for arrival in problem.arrivals}
+    found = []
+    for one in road.order_by:
+        belief = beliefs[one.arrival_id]
+        if one.order_by_minute is None or belief is None:
+            continue
+        needed = problem.when(one.wanted_minute).astimezone(zone).date()
+        days = tuple(OrderDay(share, last_day(needed, belief, share)) for share in SHARES)
+        usual, now = last_day(needed, belief, NINE_IN_TEN), problem.when(0).astimezone(zone).date()
+        order = "now" if usual <= now else f"by {usual.day} {usual:%B}"
+        words = f"{one.title}: order it {order}; it is wanted on {needed.day} {needed:%B %Y}."
+        found.append(OrderBy(one.arrival_id, one.title, max(now, usual), needed, words, days))
+    return tuple(sorted(found, key=lambda one: (one.days[1].day, one.need)))
+
+
+def _gap(road: Road) -> tuple[int | None, str]:
+    """Say how far the plan is from the best order there can be."""
+    least, planned = road.bound.finish_minute, road.schedule.finish_minute
+    if least is None or planned is None or not road.reaches_road:
+        return None, ""
+    days = max(0, round((planned - least) / DAY_MINUTES))
+    if days == 0:
+        return 0, "No other order of jobs gets there a day sooner than this one."
+    counted = "a day" if days == 1 else f"{days} days"
+    return days, f"Another order of jobs could gain at most {counted} on this one."
 
 
 def _gates(build: Build, sessions: tuple[RoadSession, ...]) -> tuple[RoadGate, ...]:

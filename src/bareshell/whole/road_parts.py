@@ -60,14 +60,63 @@ class RoadArrival:
 
 
 @dataclass(frozen=True, slots=True)
+class OrderDay:
+    """The last day to order a part so that a share of such orders is here in time."""
+
+    share: float
+    day: date
+
+
+@dataclass(frozen=True, slots=True)
 class OrderBy:
-    """By when a part that is not on order must be ordered so that nothing waits for it."""
+    """By when a part that is not on order must be ordered so that nothing waits for it.
+
+    ``order_by`` is for nine in ten such orders in time; ``days`` has the others one can choose.
+    """
 
     need: str
     title: str
     order_by: date
     needed_on: date
     words: str = ""
+    days: tuple[OrderDay, ...] = ()
+
+    def by(self, share: float) -> date:
+        """Return the last day for a share of orders in time; that for nine in ten otherwise."""
+        return next((one.day for one in self.days if one.share == share), self.order_by)
+
+
+@dataclass(frozen=True, slots=True)
+class SeasonLine:
+    """A job that the cold keeps from the next session.
+
+    Parameters
+    ----------
+    job, title : str
+        The job.
+    least_c : float
+        What it wants. [degC]
+    cure_hours : float
+        For how long after it; 0 while it is worked on only. [h]
+    people : int
+        The fewest it takes.
+    opens, closes : date or None
+        The first session warm enough for it, and the first after that which is too cold again.
+    planned : date or None
+        When the plan begins with it.
+    words : str
+        The same in a sentence.
+    """
+
+    job: str
+    title: str
+    least_c: float
+    cure_hours: float
+    people: int
+    opens: date | None
+    closes: date | None
+    planned: date | None
+    words: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +165,12 @@ class RoadOverview:
     changed, because : str
         What changed in the next two weeks since a forecast was last kept, and why; empty when
         none is so recent.
+    gap_days : int or None
+        How much earlier the road could be reached at most by any other order of jobs. [days]
+    gap : str
+        The same in a sentence.
+    seasonal : tuple of SeasonLine
+        Work that waits for warmth, by when it is planned.
     """
 
     made_at: datetime
@@ -150,3 +205,6 @@ class RoadOverview:
     scores: tuple[ScoreLine, ...] = ()
     changed: str = ""
     because: str = ""
+    gap_days: int | None = None
+    gap: str = ""
+    seasonal: tuple[SeasonLine, ...] = ()

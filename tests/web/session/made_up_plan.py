@@ -22,6 +22,8 @@ from bareshell.whole.forecast_parts import (
     BindLine,
     Grounds,
     GroundsOverview,
+    HelperAsk,
+    HelperDayLine,
     IndexLine,
     LeverLine,
     LeversOverview,
@@ -34,12 +36,14 @@ from bareshell.whole.leaving import leaving
 from bareshell.whole.road_parts import (
     Bind,
     OrderBy,
+    OrderDay,
     RoadArrival,
     RoadGate,
     RoadJob,
     RoadOverview,
     RoadSession,
     RoadStance,
+    SeasonLine,
 )
 from bareshell.whole.sheet_parts import (
     FirstMove,
@@ -251,7 +255,16 @@ def made_up_road(build: Build, now: datetime, weeks: int = 30) -> RoadOverview:
             OrderBy("nuts", "Clutch hose, 3/8 UNF to M10x1", today + timedelta(days=2),
                     today + timedelta(days=21), "two weeks' lead, to three at worst"),
             OrderBy("hose", "Engine mounts, pair", today + timedelta(days=20),
-                    today + timedelta(days=40)),
+                    today + timedelta(days=40), days=(
+                        OrderDay(0.8, today + timedelta(days=23)),
+                        OrderDay(0.9, today + timedelta(days=20)),
+                        OrderDay(0.95, today - timedelta(days=1)))),
+        ),
+        gap_days=24,
+        gap="Another order of jobs could gain at most 24 days on this one.",
+        seasonal=(
+            SeasonLine("seam", "Seam", 10, 24, 1, today + timedelta(days=60), None,
+                       today + timedelta(days=63), "wants 10 °C or more; so warm from 3 May."),
         ),
         gates=(
             RoadGate("under-car", "under-car", today + timedelta(days=3)),
@@ -313,6 +326,13 @@ def made_up_levers(build: Build, now: datetime) -> LeversOverview:
         samples=2000,
         engine="made up",
         seed=7,
+        helper=HelperAsk(
+            (HelperDayLine(now + timedelta(days=3), 2.1, ("tank",), ("Tank",)),),
+            (now.date() + timedelta(days=17),),
+            31,
+            now.date() + timedelta(days=84),
+            "Ask for this day: Saturday 7 March. 31 h of two-person work are left.",
+        ),
     )  # fmt: skip
 
 

@@ -39,6 +39,24 @@ def test_the_page_and_its_twin_say_the_same(site: TestClient, door: Door, plan: 
     assert "A second pair of hands" in html
 
 
+def test_last_days_to_order_are_told_for_the_share_one_chooses(site: TestClient) -> None:
+    usual = site.get("/road-ahead").text
+    assert "ordered by then, nine in ten are here in time" in usual
+    assert "Tue 24 Mar" in usual
+    sure = site.get("/road-ahead?sure=0.95").text
+    assert "ordered by then, 19 in 20 are here in time" in sure
+    assert "Tue 24 Mar" not in sure
+    assert "<b>now</b>, since 3 Mar" in sure
+    assert site.get("/road-ahead?sure=soon").text.count("nine in ten are here in time") == 2
+
+
+def test_the_gap_the_season_and_whom_to_ask_are_in_words(site: TestClient) -> None:
+    html = site.get("/road-ahead").text
+    assert "Another order of jobs could gain at most 24 days on this one." in html
+    assert "Wants 10 °C or more; so warm from 3 May." in html
+    assert "Ask for this day: Saturday 7 March. 31 h of two-person work are left." in html
+
+
 def test_every_session_of_the_picture_is_listed_in_words(
     site: TestClient, door: Door, plan: MadeUpPlan
 ) -> None:

@@ -30,13 +30,17 @@ if TYPE_CHECKING:
 @json_option
 @click.option("--sessions", "shown", type=click.IntRange(0, 1000), default=12, show_default=True,
               help="How many sessions to write out.")  # fmt: skip
+@click.option("--sure", type=click.Choice(["0.8", "0.9", "0.95"]), default="0.9",
+              show_default=True, help="Share of orders to be here in time.")  # fmt: skip
 @click.option("--levers", "what", flag_value="levers",
               help="What would move the date, in days, and what holds it up.")  # fmt: skip
 @click.option("--explain", "what", flag_value="grounds",
               help="What the dates rest on: every number with where it comes from.")  # fmt: skip
 @click.option("--keep", "what", flag_value="keep",
               help="Keep today's forecast, to be held against what comes.")  # fmt: skip
-def road_command(folder: Path | None, shown: int, what: str | None, *, as_json: bool) -> None:
+def road_command(
+    folder: Path | None, shown: int, sure: str, what: str | None, *, as_json: bool
+) -> None:
     """Plan every session to the road; the finish as weeks, never as one date."""
     from bareshell.app import forecasts
     from bareshell.app.door import Door
@@ -58,10 +62,10 @@ def road_command(folder: Path | None, shown: int, what: str | None, *, as_json: 
             if not as_json:
                 click.echo(written.said)
         overview = road(door)
-    show(overview, as_json=as_json, text=lambda: _text(overview, shown))
+    show(overview, as_json=as_json, text=lambda: _text(overview, shown, float(sure)))
 
 
-def _text(road: RoadOverview, shown: int) -> Iterable[str]:
+def _text(road: RoadOverview, shown: int, share: float) -> Iterable[str]:
     yield heading(car_named(road.car, invented=road.invented))
     if road.p50 and road.p80 and road.p95:
         yield f"On the road by the week of {road.p50:%d %b %Y} in half of {road.samples} futures,"
@@ -70,7 +74,7 @@ def _text(road: RoadOverview, shown: int) -> Iterable[str]:
         yield "With the sessions there are, the road is not reached."
     yield f"{road.hours_left:.0f} h of work left, {road.helper_hours_left:.0f} h of it for two."
     if road.promise:
-        yield road.promise
+        yield f"{road.promise} {road.gap}".rstrip()
     for sentence in (*road.assumptions, *road.stranded):
         yield f"  {sentence}"
     if road.changed:
@@ -85,19 +89,27 @@ def _text(road: RoadOverview, shown: int) -> Iterable[str]:
     yield ""
     if road.binds:
         yield heading("What holds it up", "share of futures; --levers says by how much")
-        yield from table([(f"  {bind.share:.0%}", bind.words) for bind in road.binds])
+        yield from table([(f"  {_share(one.share)}", one.words) for one in road.binds])
         yield ""
     if road.order_by:
-        yield heading("Order by")
+        yield heading("Order by", f"so that {share:.0%} are here in time; --sure chooses")
         yield from table(
             [
-                (f"  {one.order_by:%d %b %Y}", one.title, f"needed {one.needed_on:%d %b %Y}")
+                (f"  {one.by(share):%d %b %Y}", one.title, f"needed {one.needed_on:%d %b %Y}")
                 for one in road.order_by[:12]
             ]
         )
         yield ""
+    if road.seasonal:
+        yield heading("Waits for warmth")
+        yield from (f"  {one.title}: {one.words}" for one in road.seasonal)
+        yield ""
     yield from _believed(road)
     yield "A forecast from your own hours and pace; it knows nothing the record does not."
+
+
+def _share(share: float) -> str:
+    return "under 1%" if share < 0.01 else f"{share:.0%}"
 
 
 def _believed(road: RoadOverview) -> Iterable[str]:
@@ -150,6 +162,14 @@ def _levers(found: LeversOverview) -> Iterable[str]:
     )
     yield "  A plus brings the road nearer; +- is twice the standard error."
     yield ""
+    if found.helper:
+        yield heading("A second pair of hands")
+        yield f"  {found.helper.words}"
+        yield from (
+            f"  {day.starts_at:%a %d %b %Y %H:%M}, {day.hours:g} h: {'; '.join(day.titles)}"
+            for day in found.helper.ask
+        )
+        yield ""
     yield heading("What holds it up", f"of {found.mean_days:.0f} days on average")
     yield from table(
         [

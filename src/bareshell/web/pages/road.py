@@ -11,7 +11,7 @@ from bareshell.app.door import Door
 from bareshell.web.desk import door_of
 from bareshell.web.forms import Form, Sent, answered
 from bareshell.web.pages.levers_view import levers_view
-from bareshell.web.pages.road_view import road_view
+from bareshell.web.pages.road_view import road_view, share_of
 from bareshell.web.plan_desk import PROGRAM_PATIENCE_S, StillWorking, plan_desk_of
 from bareshell.web.twin import PageRouter, page, wants_json
 from bareshell.whole.forecast_parts import LeversOverview
@@ -24,17 +24,17 @@ router = PageRouter()
 
 
 @router.page("/road-ahead")
-def show(request: Request) -> Response:
+def show(request: Request, sure: str = "") -> Response:
     """Show the road as a picture, as figures and as a list."""
-    return _show(request, Form())
+    return _show(request, Form(), sure)
 
 
-def _show(request: Request, form: Form) -> Response:
+def _show(request: Request, form: Form, sure: str = "") -> Response:
     door = door_of(request)
     patience = PROGRAM_PATIENCE_S if wants_json(request) else None
     overview = plan_desk_of(request).road(door, wait_s=patience)
     levers = None if wants_json(request) else _levers_soon(request, door)
-    view = road_view(overview, zone_of(door.build()), levers, form)
+    view = road_view(overview, zone_of(door.build()), levers, form, share_of(sure))
     return page(request, "road/road.html", overview, also=view, status=form.status)
 
 

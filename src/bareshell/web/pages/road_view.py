@@ -26,7 +26,8 @@ from bareshell.draw.weeks import week_of
 from bareshell.web.forms import Form
 from bareshell.web.pages.levers_view import LeversView, levers_view
 from bareshell.web.pieces import Figure
-from bareshell.whole.forecast_parts import LeversOverview
+from bareshell.whole.forecast_parts import HelperAsk, LeversOverview
+from bareshell.whole.last_days import NINE_IN_TEN
 from bareshell.whole.road_parts import RoadOverview, RoadSession
 
 _WEEKS_MOST: Final = 104
@@ -40,6 +41,13 @@ _ISSUES_MOST: Final = 52
 
 _FAR_DAYS: Final = 300
 """So far off, a month with its year is figure enough."""
+
+SURE: Final = {
+    0.8: "eight in ten are here in time",
+    NINE_IN_TEN: "nine in ten are here in time",
+    0.95: "19 in 20 are here in time",
+}
+"""What may be chosen for orders to be in time, as it is said."""
 
 _LANDINGS: Final = (
     ("P50", "half of futures by here"),
@@ -89,6 +97,34 @@ class RoadView:
     fan: Fan | None
     levers: LeversView | None = None
     form: Form = field(default_factory=Form)
+    ask: HelperAsk | None = None
+    share: float = NINE_IN_TEN
+
+    @property
+    def shares(self) -> tuple[tuple[str, str], ...]:
+        """What one can choose to be sure of."""
+        return tuple((f"{share:g}", words) for share, words in SURE.items())
+
+    @property
+    def sure(self) -> str:
+        """The share that is chosen, as it stands in an address."""
+        return f"{self.share:g}"
+
+    @property
+    def sure_words(self) -> str:
+        """The same in words."""
+        return SURE[self.share]
+
+
+def share_of(said: str) -> float:
+    """Read which share of orders is to be in time; nine in ten when nobody said.
+
+    Examples
+    --------
+    >>> share_of("0.95"), share_of(""), share_of("7")
+    (0.95, 0.9, 0.9)
+    """
+    return next((share for share in SURE if f"{share:g}" == said), NINE_IN_TEN)
 
 
 _DOING: Final = frozenset(
@@ -122,6 +158,7 @@ def road_view(
     zone: ZoneInfo,
     levers: LeversOverview | None = None,
     form: Form | None = None,
+    share: float = NINE_IN_TEN,
 ) -> RoadView:
     """Lay the road out.
 
@@ -135,6 +172,8 @@ def road_view(
         What would move the date; None while it is still worked out.
     form : Form or None
         That keeps the forecast.
+    share : float
+        Of orders that are to be in time. [-]
     """
     today = road.made_at.astimezone(zone).date()
     landings = landings_of(road)
@@ -158,6 +197,8 @@ def road_view(
         fan=fan_of(road),
         levers=levers_view(levers) if levers is not None else None,
         form=form or Form(),
+        ask=levers.helper if levers is not None else None,
+        share=share,
     )
 
 
