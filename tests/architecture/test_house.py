@@ -54,6 +54,7 @@ OUTSIDE = {
     "tempfile",
     "time",
     "tomlkit",
+    "typst",
     "urllib",
     "uvicorn",
 }
@@ -70,6 +71,7 @@ ONE_ROOM = {
     "rich": "cli",
     "sqlite3": "store",
     "starlette": "web",
+    "typst": "report",
     "uvicorn": "web",
 }
 

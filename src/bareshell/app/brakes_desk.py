@@ -90,12 +90,16 @@ def begin_from_file(door: Door, text: str, fields: Fields, pen: Pen) -> Written:
     BadInput
         With every problem of the file.
     """
-    form = filled(door, fields)
+    form, build = filled(door, fields), door.build()
     system = read_brakes(text).system
     role = form.choice("role", "what they stand for", Role, system.role)
     title = form.text("title") or system.title
     form.check()
-    taken = replace(system, role=role, title=title)
+    there = build.brakes.get(system.id)
+    # A file that was written out of this build and comes back as something else is another set.
+    other = there is not None and there.role is not role
+    key = _key(door, build, role, title, pen) if other else system.id
+    taken = replace(system, id=key, role=role, title=title)
     said = f"'{title}' is written down: {len(taken.parts)} parts, {len(taken.lines)} lines."
     return write_down(door, c.BrakeSystemSet(taken), pen, said)
 

@@ -112,15 +112,16 @@ def check(door: Door, system_id: str = "", asked: Asked = Asked()) -> BrakeCheck
     return kept(
         door,
         ("check", system_id, asked),
-        lambda build: _checked(
+        lambda build: checked(
             system_of(build, system_id), head_of(build, door.now()), asked, picked(build)
         ),
     )
 
 
-def _checked(
+def checked(
     system: BrakeSystem, head: Head, asked: Asked, yardsticks: tuple[Yardstick, ...] | None
 ) -> BrakeCheck:
+    """Check brakes, subjects that the circuit alone does not answer included."""
     return brake_check(system, head, asked, yardsticks, others_of(system))
 
 
@@ -138,7 +139,7 @@ def check_file(
         When there is no such file, or it cannot be read.
     """
     system = open_brake_file(path).system
-    return _checked(system, file_head(system, made_at), asked, yardsticks)
+    return checked(system, file_head(system, made_at), asked, yardsticks)
 
 
 def circuit(door: Door, system_id: str = "") -> CircuitView:

@@ -47,6 +47,14 @@ class ReadingForm:
     figures: tuple[FigureField, ...]
     choices: tuple[Choice, ...]
 
+    @property
+    def names(self) -> dict[str, str]:
+        """The field of the form for each name that may be typed: with its unit's letters or not."""
+        figures = {one.name: f"figure_{one.name}" for one in self.figures}
+        short = {name.rpartition("_")[0]: field for name, field in figures.items() if "_" in name}
+        choices = {one.name: f"choice_{one.name}" for one in self.choices}
+        return {**short, **figures, **choices}
+
 
 def reading_form(kind: ReadingKind) -> ReadingForm:
     """Return what is asked for a kind of reading.

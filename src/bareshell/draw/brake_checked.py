@@ -163,6 +163,30 @@ def _forbidden(one: Yardstick) -> Forbidden:
     return Forbidden(one.family, line, above=True)
 
 
+def first_words(check: BrakeCheck) -> str:
+    """Say which axle locks first at the load that was asked about.
+
+    Examples
+    --------
+    >>> from datetime import UTC, datetime
+    >>> from bareshell.brakes.examples import small_car
+    >>> from bareshell.whole.brake_check import Head, brake_check
+    >>> check = brake_check(small_car("single line"), Head(datetime(2026, 3, 4, tzinfo=UTC)))
+    >>> first_words(check)
+    'the rear wheels lock first, at 0.62 g on a road of 0.8: the car swings round'
+    """
+    lock = next((one for one in check.locks if one.load == check.load), None)
+    if lock is None:
+        return ""
+    at = f"at {lock.before_lock_g:.2f} g on a road of {lock.friction_of_road:g}"
+    words = {
+        "front": f"the front wheels lock first, {at}",
+        "rear": f"the rear wheels lock first, {at}: the car swings round",
+        "both": f"both axles lock together, {at}",
+    }
+    return words.get(lock.first, f"no push locks a wheel on a road of {lock.friction_of_road:g}")
+
+
 # --- failures --------------------------------------------------------------------------------
 
 

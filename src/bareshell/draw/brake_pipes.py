@@ -98,7 +98,11 @@ class DrawnPipe:
 
 
 def pipe_sheet(
-    pipes: tuple[DrawnPipe, ...], *, href: Href | None = None, width: float = NARROW
+    pipes: tuple[DrawnPipe, ...],
+    *,
+    href: Href | None = None,
+    width: float = NARROW,
+    first: int = 1,
 ) -> Svg:
     """Every pipe in turn to one scale, long ones on several rows, with boxes to tick on paper.
 
@@ -110,6 +114,8 @@ def pipe_sheet(
         The address of a pipe by its id.
     width : float
         ``NARROW`` or ``WIDE``. [px]
+    first : int
+        The number of the first of them, where a sheet goes on from another.
 
     Returns
     -------
@@ -120,7 +126,7 @@ def pipe_sheet(
     longest = max([400.0, *(pipe.cut_mm or 0.0 for pipe in pipes)])
     px = min(_ROWS * room / longest, room / 400.0)
     y, drawn = 4.0, []
-    for index, pipe in enumerate(pipes, 1):
+    for index, pipe in enumerate(pipes, first):
         piece, height = _pipe(index, pipe, y, px, width, href)
         drawn.append(piece)
         y += height

@@ -14,6 +14,9 @@ from bareshell.cli.brakes_asked import (
     road_option,
     system_option,
 )
+from bareshell.cli.commands.brakes_build import COMMANDS as _OF_THE_BUILD
+from bareshell.cli.commands.brakes_files import COMMANDS as _FILES
+from bareshell.cli.commands.brakes_owed import COMMANDS as _OWED
 from bareshell.cli.common import build_option, json_option, show
 
 
@@ -120,5 +123,5 @@ def bleed(
     show(found, as_json=as_json, text=lambda: bleed_text(found))
 
 
-COMMANDS = (park, joints, cut_list, bleed)
+COMMANDS = (park, joints, cut_list, bleed, *_OF_THE_BUILD, *_OWED, *_FILES)
 """What `bareshell brakes` can do besides."""

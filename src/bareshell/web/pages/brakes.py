@@ -46,6 +46,7 @@ SUBPAGES: tuple[tuple[str, str], ...] = (
     ("/brakes/joints", "Joints"),
     ("/brakes/owed", "Proofs and parts"),
     ("/brakes/tests", "Readings"),
+    ("/brakes/pictures", "Pictures"),
     ("/brakes/circuit", "Circuit"),
     ("/brakes/yardsticks", "Yardsticks"),
     ("/brakes/trust", "Trust"),
@@ -222,7 +223,7 @@ def _shown(door: Door, system: BrakeSystem, check: BrakeCheck) -> CheckShown:
         pieces=_pieces(check, {} if travel is None else travel_letters(travel.rows)),
         adhesion=_adhesion(door, system, check),
         ladder=None if ladder is None else failure_ladder(ladder, href=with_failure),
-        first=_first(check),
+        first=plates.first_words(check),
         answers=answers,
     )
 
@@ -333,18 +334,6 @@ def _adhesion(door: Door, system: BrakeSystem, check: BrakeCheck) -> Svg | None:
         wanted = Asked(check.pedal_force_n, load_in(check.load), check.friction_of_road)
         other = brakes_reading.check(door, standard.id, wanted).whole_curve
     picked = brakes_reading.picked(build) or ()
-    return adhesion_used(plates.adhesion_plate(check.curve, other, picked, _first(check)))
-
-
-def _first(check: BrakeCheck) -> str:
-    """Say which axle locks first at the load that was asked about."""
-    lock = next((one for one in check.locks if one.load == check.load), None)
-    if lock is None:
-        return ""
-    at = f"at {lock.before_lock_g:.2f} g on a road of {lock.friction_of_road:g}"
-    words = {
-        "front": f"the front wheels lock first, {at}",
-        "rear": f"the rear wheels lock first, {at}: the car swings round",
-        "both": f"both axles lock together, {at}",
-    }
-    return words.get(lock.first, f"no push locks a wheel on a road of {lock.friction_of_road:g}")
+    return adhesion_used(
+        plates.adhesion_plate(check.curve, other, picked, plates.first_words(check))
+    )

@@ -1,0 +1,1 @@
+"""Paper: what is written as PDF, from the same pictures and words as the pages."""
