@@ -36,7 +36,7 @@ def test_a_brake_file_alone_is_enough(file: str) -> None:
     found = call(file)
 
     assert found.exit_code == 0, found.output
-    for words in ("One stop from 100 km/h", "6 km down 8%", "fluid hottest", "below boiling"):
+    for words in ("One stop from 100 km/h", "6 km down 8 %", "fluid hottest", "below boiling"):
         assert words in found.output
     assert "not worked out: top speed of the car" in found.output.lower()
 

@@ -21,7 +21,8 @@ def heat_text(found: HeatView) -> Iterator[str]:
     if found.because:
         yield f"  not worked out: {found.because}"
     for each in found.meetings:
-        yield f"  {each.where}: {each.what}. {each.remedy}".rstrip()
+        remedy = each.remedy[:1].upper() + each.remedy[1:]
+        yield f"  {each.where}: {each.what.rstrip('.')}. {remedy}".rstrip()
     if found.fluid is not None:
         yield from _fluid(found.fluid)
     for course in found.courses:
@@ -53,7 +54,7 @@ def _course(course: CourseHeat) -> Iterator[str]:
         yield f"  fluid hottest {course.hottest_wheel}, {course.when}: {course.margin}"
     if course.margin_low_k is not None and course.margin_high_k is not None:
         yield (
-            f"  with everything that is not known: {course.margin_low_k:.0f} to "
+            f"  over all that was drawn: {course.margin_low_k:.0f} to "
             f"{course.margin_high_k:.0f} C below boiling; below zero it boils"
         )
 

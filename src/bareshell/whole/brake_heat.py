@@ -25,6 +25,7 @@ from bareshell.calc.stopping import GRAVITY_M_S2
 from bareshell.calc.values import Value
 from bareshell.errors import BadInput
 from bareshell.model.brake import BrakeSystem, Wheel
+from bareshell.sources import source
 from bareshell.units.show import (
     METRIC,
     Preference,
@@ -275,7 +276,8 @@ def _courses(asked: HeatAsked, warm: Gathered, preference: Preference = METRIC) 
 
     stop = f"one stop from {show_speed(asked.speed_m_s, preference)}"
     km = figure(asked.down_length_m / 1000.0, significant=3)
-    down = f"{km} km down {asked.slope:.0%} at {show_speed(asked.down_speed_m_s, preference)}"
+    slope = f"{figure(asked.slope * 100.0, significant=3)} %"
+    down = f"{km} km down {slope} at {show_speed(asked.down_speed_m_s, preference)}"
     begins = (
         ""
         if top is None
@@ -293,7 +295,7 @@ def _courses(asked: HeatAsked, warm: Gathered, preference: Preference = METRIC) 
             series.words + begins,
             fade,
             series.deceleration_m_s2,
-            f"{series.source_id}, {series.clause}",
+            f"{source(series.source_id).title}, {series.clause}",
             series.mark,
         ),
         Asking(

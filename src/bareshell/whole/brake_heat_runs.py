@@ -164,7 +164,7 @@ def _shares(drawn: Drawn, slowing_m_s2: float) -> Mapping[Wheel, Value]:
 def _wheel(found: HeatHistory, one: WheelHistory) -> WheelHeat:
     body = one.body
     metal = "disc" if body.form == "disc" else "drum"
-    holder = "caliper" if body.form == "disc" else "wheel cylinder"
+    holder = "caliper" if body.form == "disc" else "cylinder"
     linings = "pads" if body.form == "disc" else "shoes"
     named = (("metal", metal), ("lining", linings), ("body", holder), ("fluid", "fluid"))
     grown = _first(drum_growth(found, body.wheel)) if body.form == "drum" else None
@@ -175,7 +175,7 @@ def _wheel(found: HeatHistory, one: WheelHistory) -> WheelHeat:
         _first(body.energy_share),
         _first(one.energy_j),
         (
-            _lump("face", f"rubbed face of the {metal}", one.face_peak),
+            _lump("face", "rubbed face", one.face_peak),
             *(_lump(key, words, found.peak(body.wheel, key)) for key, words in named),
         ),
         grown,

@@ -58,7 +58,7 @@ def test_three_courses_are_shown_each_with_its_picture_and_its_ranges(
 
     page = hands.see(PATH)
 
-    for words in ("One stop from", "Fifteen snubs", "6 km down 8%", "Fluid today"):
+    for words in ("One stop from", "Fifteen snubs", "6 km down 8 %", "Fluid today"):
         assert words in page
     assert "Annex 3, 1.5.1" in page
     assert "from memory" in page

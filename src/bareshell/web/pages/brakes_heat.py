@@ -9,7 +9,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from bareshell.app import brakes_heat
-from bareshell.app.brakes_reading import preference_of
+from bareshell.app.brakes_reading import kept, preference_of
 from bareshell.brakes.fluid_state import fluid_part
 from bareshell.calc.fluid import FLUID_GRADES
 from bareshell.draw.brake_results_heat import boiling_plate, history_plate
@@ -25,10 +25,12 @@ from bareshell.web.pieces import Figure
 from bareshell.web.twin import PageRouter, page
 from bareshell.whole.brake_check import LOADS
 from bareshell.whole.brake_heat import HeatAsked, HeatView
-from bareshell.whole.brake_heat_parts import CourseHeat
+from bareshell.whole.brake_heat_parts import CourseHeat, WheelHeat
+from bareshell.whole.brake_heat_runs import COMBINATIONS
 
 router = PageRouter()
 
+_ALIKE_K = 5.0
 _FURTHEST = {"stop": "one stop", "fade": "the series", "descent": "the descent"}
 
 
@@ -52,6 +54,8 @@ class HeatShown:
     answer: str
     figures: tuple[Figure, ...]
     histories: dict[str, Plates]
+    margins: dict[str, str]
+    rows: dict[str, tuple[tuple[str, WheelHeat], ...]]
     boiling: Plates | None
     fluid_page: str
     loads: tuple[str, ...] = LOADS
@@ -65,16 +69,27 @@ def heat(request: Request) -> Response:
     build = door.build()
     units = Units(preference_of(build))
     found = fluid_part(build.brakes[view.system])
+    # Names find their room among six long curves; that takes longer than all the rest of the page.
+    histories, boiling = kept(
+        door,
+        ("heat drawn", view.system, view.made_at.date(), view.asked),
+        lambda _: (
+            {one.key: plates for one in view.courses if (plates := _history(view, one))},
+            _boiling(view),
+        ),
+    )
     shown = HeatShown(
         SUBPAGES,
         "/brakes/heat",
         {"system": system_id} if system_id else {},
         units,
         query_of(system_id),
-        _answer(view),
+        _answer(view, units),
         _figures(view, units),
-        {one.key: plates for one in view.courses if (plates := _history(view, one))},
-        _boiling(view),
+        histories,
+        {one.key: _margins(view, one, units) for one in view.courses},
+        {one.key: _rows(one) for one in view.courses},
+        boiling,
         "" if found is None else found.id,
     )
     return page(request, "brakes/heat.html", view, also=shown)
@@ -117,19 +132,72 @@ def _fluid_c(course: CourseHeat) -> float:
     return course.hottest_fluid.temperature_c if course.hottest_fluid is not None else 0.0
 
 
-def _answer(view: HeatView) -> str:
-    hottest = _hottest(view)
+def _nearest(view: HeatView) -> CourseHeat | None:
+    """Return the course that comes nearest to boiling."""
+    known = [one for one in view.courses if one.margin_low_k is not None]
+    return min(known, key=lambda one: one.margin_low_k or 0.0, default=None)
+
+
+def _answer(view: HeatView, units: Units) -> str:
+    near, hottest = _nearest(view), _hottest(view)
     if hottest is None:
         return "Not worked out yet."
-    named = _FURTHEST[hottest.key]
-    low, high = hottest.margin_low_k, hottest.margin_high_k
-    if low is None or high is None:
-        return f"The fluid is hottest after {named}; where it boils is not known."
-    if low >= 0.0:
-        return f"The fluid stays below boiling after {named}, in all that was drawn."
-    if high < 0.0:
-        return f"The fluid boils after {named}, in all that was drawn."
-    return f"The fluid may boil after {named}: too much is not known to say."
+    if near is None or near.margin_low_k is None or near.margin_high_k is None:
+        return f"The fluid is hottest after {_FURTHEST[hottest.key]}; where it boils is not known."
+    words = _below(near.margin_low_k, near.margin_high_k, units)
+    open_ = near.margin_low_k < 0.0 <= near.margin_high_k
+    said = "the fluid may boil" if open_ else "the fluid at its nearest"
+    over = f"over {COMBINATIONS + 1} combinations of what is not known"
+    return f"After {_FURTHEST[near.key]} {said}: {words}, {over}."
+
+
+def _below(low_k: float, high_k: float, units: Units) -> str:
+    """Say how far below boiling something is, in the owner's degrees.
+
+    >>> _below(-5.2, 40.0, Units()), _below(3.0, 40.0, Units()), _below(-9.0, -3.0, Units())
+    ('5 C above boiling to 40 C below', '3 to 40 C below boiling', '3 to 9 C above boiling')
+    """
+    unit = units.preference.temperature
+    scale = 1.0 if unit == "C" else 1.8
+    low, high = round(low_k * scale), round(high_k * scale)
+    if low >= 0:
+        return f"{low} to {high} {unit} below boiling"
+    if high < 0:
+        return f"{-high} to {-low} {unit} above boiling"
+    return f"{-low} {unit} above boiling to {high} {unit} below"
+
+
+def _margins(view: HeatView, course: CourseHeat, units: Units) -> str:
+    """Say the margin as the figures stand, and with all that is not known."""
+    fluid, hottest = view.fluid, course.hottest_fluid
+    if fluid is None or fluid.boils_low_c is None or fluid.boils_high_c is None:
+        return ""
+    if hottest is None or course.margin_low_k is None or course.margin_high_k is None:
+        return ""
+    peak = hottest.temperature_c
+    stated = _below(fluid.boils_low_c - peak, fluid.boils_high_c - peak, units)
+    wide = _below(course.margin_low_k, course.margin_high_k, units)
+    return f"{stated} by what is published of it; {wide} over all that was drawn"
+
+
+def _rows(course: CourseHeat) -> tuple[tuple[str, WheelHeat], ...]:
+    """Put the two sides of an axle together where they differ by nothing that counts."""
+    found: list[tuple[str, WheelHeat]] = []
+    for axle in ("front", "rear"):
+        pair = [one for one in course.wheels if one.wheel.startswith(axle)]
+        if len(pair) == 2 and _alike(*pair):
+            hotter = max(pair, key=lambda one: one.lump("fluid").temperature_c)
+            found.append((f"{axle}, either side", hotter))
+        else:
+            found += [(one.wheel, one) for one in pair]
+    return tuple(found)
+
+
+def _alike(one: WheelHeat, other: WheelHeat) -> bool:
+    pairs = zip(one.lumps, other.lumps, strict=True)
+    return one.form == other.form and all(
+        abs(a.temperature_c - b.temperature_c) < _ALIKE_K for a, b in pairs
+    )
 
 
 def _figures(view: HeatView, units: Units) -> tuple[Figure, ...]:
