@@ -161,8 +161,7 @@ def settles(
     of_verdict = min(share, 1.0 - share) >= _FEW
     outcome = np.broadcast_to(met, counted.shape).astype(np.float64) if of_verdict else counted
     shares = first_order_shares(orders, outcome)
-    centred = counted - np.mean(counted)
-    rising = (orders.drawn - np.mean(orders.drawn, axis=0)).T @ centred > 0.0
+    rising = orders.drawn.T @ (counted - np.mean(counted)) > 0.0
     ranked = sorted(range(len(unknowns)), key=lambda place: -shares[place])
     return tuple(
         Settles(unknowns[place], float(shares[place]), of_verdict, bool(rising[place]))
