@@ -126,7 +126,7 @@ def cases(case: Callable[..., Any]) -> Iterable[Any]:
 
 
 def timed(run: Callable[[], Any], times: int) -> tuple[float, float]:
-    """Least of a few runs, after one to warm it: by the clock, and by the processor. [s, s]"""
+    """Least of a few runs, after one to warm it: by the clock, and by the processor. [s, s]."""
     run()
     by_clock, by_processor = [], []
     for _ in range(times):
