@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from datetime import UTC, date, datetime
+from datetime import UTC, datetime
 from functools import cache
 
 import pytest
@@ -16,7 +16,9 @@ from bareshell.errors import BadInput, NotFound
 from bareshell.report.brake_paper import Paper, brake_paper
 from bareshell.web.sheets import drawing_sheets
 from bareshell.whole.brake_check import Asked, Head, brake_check
+from bareshell.whole.brake_heat import heat_view
 from bareshell.whole.brake_park import park_view
+from bareshell.whole.brake_trust import TrustAsked, trust_view
 from tests.brakes import edits as e
 
 MADE = datetime(2026, 11, 25, 19, 0, tzinfo=UTC)
@@ -35,7 +37,15 @@ def to_draw(failure: str = "") -> ToDraw:
     car = e.with_part(small_car(), "fluid", choices={"grade": "DOT 4"})
     head = Head(MADE)
     check = brake_check(car, head, Asked(failure=failure), chosen(["un-r13h-service"]))
-    return ToDraw(car, check, park_view(car, head), date(2026, 11, 25))
+    picked = chosen(["un-r13h-service"])
+    return ToDraw(
+        car,
+        check,
+        park_view(car, head),
+        lambda: heat_view(car, head),
+        lambda: trust_view(car, head, TrustAsked(count=200), picked),
+        picked=picked,
+    )
 
 
 def test_every_picture_of_a_described_car_is_drawn_with_its_sentence() -> None:
@@ -51,7 +61,13 @@ def test_every_picture_of_a_described_car_is_drawn_with_its_sentence() -> None:
 def test_pictures_that_lack_figures_are_left_out_and_say_what_they_lack_when_asked_for() -> None:
     bare = starter("single line")
     head = Head(MADE)
-    of = ToDraw(bare, brake_check(bare, head), park_view(bare, head), MADE.date())
+    of = ToDraw(
+        bare,
+        brake_check(bare, head),
+        park_view(bare, head),
+        lambda: heat_view(bare, head),
+        lambda: trust_view(bare, head, TrustAsked(count=200), ()),
+    )
     assert {"plan", "pipes", "bleed"} <= {what for what, _ in every_plate(of)}
     assert "pedal" not in {what for what, _ in every_plate(of)}
     with pytest.raises(BadInput, match="bore"):

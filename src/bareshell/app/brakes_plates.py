@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING
 from bareshell.app import brakes_reading as reading
 from bareshell.app.brake_files import open_brake_file
 from bareshell.app.brakes_found import system_of, with_role
+from bareshell.app.brakes_heat import heat, heat_of_file
+from bareshell.app.brakes_trust import trust, trust_of_file
 from bareshell.app.door import Door
 from bareshell.errors import BadInput
 from bareshell.model.brake import Role
@@ -60,6 +62,7 @@ def drawn(
     whats: Iterable[str] = (),
     system_id: str = "",
     asked: Asked = Asked(),  # noqa: B008
+    without: Collection[str] = (),
 ) -> DrawnBrakes:
     """Draw pictures of a build's brakes.
 
@@ -73,6 +76,8 @@ def drawn(
         Which brakes; empty for those on the car.
     asked : Asked
         The push, load, road and failure that they are drawn for.
+    without : collection of str
+        Pictures to leave out where none is named.
 
     Raises
     ------
@@ -91,13 +96,15 @@ def drawn(
             system,
             reading.check(door, system.id, asked),
             reading.park(door, system.id),
-            door.now().date(),
+            lambda: heat(door, system.id),
+            lambda: trust(door, system.id),
             beside,
             reading.check(door, beside.id, whole_asked) if beside else None,
             build.departures,
             reading.picked(build) or (),
         ),
         whats,
+        without,
     )
 
 
@@ -120,18 +127,25 @@ def drawn_of_file(
     head = reading.file_head(system, made_at)
     check = reading.checked(system, head, asked, None)
     return _drawn(
-        ToDraw(system, check, park_view(system, head, ParkAsked()), made_at.date()), whats
+        ToDraw(
+            system,
+            check,
+            park_view(system, head, ParkAsked()),
+            lambda: heat_of_file(path, made_at),
+            lambda: trust_of_file(path, made_at),
+        ),
+        whats,
     )
 
 
-def _drawn(of: ToDraw, whats: Iterable[str]) -> DrawnBrakes:
+def _drawn(of: ToDraw, whats: Iterable[str], without: Collection[str] = ()) -> DrawnBrakes:
     from bareshell.draw.brake_drawn import draw_plate, every_plate
 
     named = tuple(dict.fromkeys(whats))
     if named:
         plates = tuple(plate for what in named for plate in draw_plate(what, of))
     else:
-        plates = tuple(plate for _, found in every_plate(of) for plate in found)
+        plates = tuple(plate for _, found in every_plate(of, without) for plate in found)
     check = of.check
     return DrawnBrakes(
         check.title,

@@ -6,23 +6,14 @@ see in it, and its legend.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, field
-from datetime import date
 from types import MappingProxyType
 from typing import Final
 
-from bareshell.brakes.answer import Load
 from bareshell.brakes.bleed_plan import bleed_plan
 from bareshell.brakes.figures import gather
-from bareshell.brakes.fluid_state import fluid_part, fluid_state
-from bareshell.brakes.heat import HeatHistory, run
-from bareshell.brakes.heat_body import HeatInput, heat_input, shares_of_answer
-from bareshell.brakes.heat_course import Phase, descent, rest, snubs
-from bareshell.brakes.heat_figures import gather_heat
 from bareshell.brakes.pipe_sheet import pipe_sheet
-from bareshell.brakes.prepared import prepare
-from bareshell.brakes.solve import answered
 from bareshell.brakes.yardstick import Hold, Subject, Yardstick
 from bareshell.draw import brake_checked as checked
 from bareshell.draw import brake_pipes
@@ -32,27 +23,32 @@ from bareshell.draw.brake_key import circuit_key
 from bareshell.draw.brake_pedal import pedal_curve
 from bareshell.draw.brake_places import circuits_of
 from bareshell.draw.brake_plan import circuit_plan
-from bareshell.draw.brake_results import bleed_marks, distribution_plate, pedal_plate, pipes_plate
+from bareshell.draw.brake_results import (
+    bleed_marks,
+    distribution_plate,
+    pedal_plate,
+    pipes_plate,
+    settling_plate,
+    trusted_rows,
+)
 from bareshell.draw.brake_results_heat import boiling_plate, history_plate, slope_plate
 from bareshell.draw.brake_rungs import failure_ladder
 from bareshell.draw.brake_sheet import WIDE
 from bareshell.draw.brake_slope import parking_slope
 from bareshell.draw.brake_travel import pedal_travel
+from bareshell.draw.brake_trust import sensitivity_bars, share_strips
 from bareshell.draw.brake_warmth import boiling_curve, temperature_history
 from bareshell.draw.svg import Svg
 from bareshell.errors import BadInput, NotFound, Problem
 from bareshell.model.brake import BrakeSystem
 from bareshell.model.temp import Departure
 from bareshell.whole.brake_check import BrakeCheck
+from bareshell.whole.brake_heat import HeatView
 from bareshell.whole.brake_park import ParkView
+from bareshell.whole.brake_trust import TrustView
 
-__all__ = ["PICTURES", "ToDraw", "alt_of", "draw_plate", "every_plate"]
+__all__ = ["PICTURES", "SLOW", "ToDraw", "alt_of", "draw_plate", "every_plate"]
 
-_LADEN: Final[Load] = "laden"
-_SNUBS, _SNUB_INTERVAL_S, _SNUB_M_S2 = 15, 45.0, 3.0
-_MOST_SNUB_M_S: Final = 120 / 3.6
-_SLOPE, _DOWN_M_S, _DOWN_M, _STANDING_S = 0.08, 50 / 3.6, 8000.0, 1500.0
-_AMBIENT_C: Final = 20.0
 _PIPES_A_SHEET: Final = 5
 _WAYS: Final = {"rear wheels": "rear", "front wheels": "front", "transmission": "rear"}
 
@@ -69,8 +65,8 @@ class ToDraw:
         Their check, for the push, load, road and failure that was asked about.
     park : ParkView
         Their parking brake.
-    today : date
-        For the fluid's age.
+    heat, trust : callable
+        What makes their heat and their trust, which take longer; asked only when drawn.
     standard : BrakeSystem or None
         Those that the car left the works with, where they are others.
     standard_check : BrakeCheck or None
@@ -84,7 +80,8 @@ class ToDraw:
     system: BrakeSystem
     check: BrakeCheck
     park: ParkView
-    today: date
+    heat: Callable[[], HeatView]
+    trust: Callable[[], TrustView]
     standard: BrakeSystem | None = None
     standard_check: BrakeCheck | None = None
     departures: Mapping[str, Departure] = field(default_factory=dict)
@@ -92,7 +89,7 @@ class ToDraw:
 
 
 def draw_plate(what: str, of: ToDraw) -> tuple[FilePlate, ...]:
-    """Draw one picture of the brakes; heat has two.
+    """Draw one picture of the brakes; some are of several plates.
 
     Parameters
     ----------
@@ -121,15 +118,21 @@ def draw_plate(what: str, of: ToDraw) -> tuple[FilePlate, ...]:
     return found
 
 
-def every_plate(of: ToDraw) -> Iterable[tuple[str, tuple[FilePlate, ...]]]:
+def every_plate(
+    of: ToDraw, without: Collection[str] = ()
+) -> Iterable[tuple[str, tuple[FilePlate, ...]]]:
     """Draw every picture that can be drawn, each by its name.
 
     Parameters
     ----------
     of : ToDraw
         What they are drawn from.
+    without : collection of str
+        Pictures to leave out.
     """
     for what, make in _DRAWN.items():
+        if what in without:
+            continue
         try:
             found = make(of)
         except BadInput:
@@ -260,69 +263,54 @@ def _park(of: ToDraw) -> tuple[FilePlate, ...]:
     return (FilePlate("Parking brake", parking_slope(plate), said),)
 
 
-# --- heat ----------------------------------------------------------------------------------------
-
-
-def _warm(of: ToDraw) -> HeatInput | None:
-    if of.check.whole is None:
-        return None
-    import numpy as np
-
-    ready = prepare(of.system, gather(of.system).figures)
-    shares = shares_of_answer(answered(ready, np.linspace(10.0, 500.0, 50), _LADEN), _SNUB_M_S2)
-    return heat_input(of.system, gather_heat(of.system, _LADEN).figures, shares, _LADEN)
-
-
-def _course_of_snubs(of: ToDraw) -> tuple[tuple[Phase, ...], str]:
-    """Fifteen slow-downs from 0.8 of the top speed to half of that, as a standard fades brakes.
-
-    From memory.
-    """
-    stated = [p.figures["top_speed_m_s"] for p in of.system.parts if "top_speed_m_s" in p.figures]
-    top = stated[0] if stated else None
-    begin = _MOST_SNUB_M_S if top is None else min(0.8 * top.value, _MOST_SNUB_M_S)
-    words = f"{_SNUBS} slow-downs from {begin * 3.6:.0f} to {begin * 1.8:.0f} km/h"
-    return snubs(_SNUBS, begin, begin / 2, _SNUB_INTERVAL_S, _SNUB_M_S2), words
-
-
-def _histories(of: ToDraw) -> tuple[tuple[HeatHistory, str], ...]:
-    given = _warm(of)
-    if given is None:
-        return ()
-    stops, words = _course_of_snubs(of)
-    down = (*descent(_SLOPE, _DOWN_M_S, _DOWN_M), *rest(_STANDING_S))
-    long = f"{_DOWN_M / 1000:.0f} km down {_SLOPE:.0%} at {_DOWN_M_S * 3.6:.0f} km/h, then standing"
-    return tuple(
-        (run(given, course, ambient_c=_AMBIENT_C), title)
-        for course, title in ((stops, f"{words}, {_SNUB_INTERVAL_S:.0f} s apart"), (down, long))
-    )
+# --- heat and trust ------------------------------------------------------------------------------
 
 
 def _heat(of: ToDraw) -> tuple[FilePlate, ...]:
-    state = fluid_state(fluid_part(of.system), of.today)
+    view = of.heat()
+    state = None if view.fluid is None else view.fluid.state
     return tuple(
         FilePlate(
             "Temperatures",
-            temperature_history(history_plate(history, title, state=state)),
-            f"{checked.sentence_start(title)}, {_LADEN}, air {_AMBIENT_C:.0f} C.",
+            temperature_history(history_plate(course.history, course.words, state=state)),
+            f"{checked.sentence_start(course.words)}, {view.asked.load}, "
+            f"air {view.asked.ambient_c:.0f} C.",
         )
-        for history, title in _histories(of)
+        for course in view.courses
+        if course.history is not None
     )
 
 
 def _fluid(of: ToDraw) -> tuple[FilePlate, ...]:
-    state = fluid_state(fluid_part(of.system), of.today)
+    view = of.heat()
+    if view.fluid is None or view.fluid.state is None or view.fluid.boils_low_c is None:
+        return ()
     hottest = [
-        max(float(each.fluid_c.max()) for each in history.wheels) for history, _ in _histories(of)
+        (float(max(each.fluid_c.max() for each in course.history.wheels)), course.words)
+        for course in view.courses
+        if course.history is not None
     ]
-    drawing = boiling_curve(
-        boiling_plate(
-            state,
-            hottest_c=max(hottest) if hottest else None,
-            hottest_words="hottest of both courses",
-        )
-    )
+    most, words = max(hottest, default=(None, "hottest"))
+    state = view.fluid.state
+    drawing = boiling_curve(boiling_plate(state, hottest_c=most, hottest_words=words))
     return (FilePlate("The fluid's boiling point", drawing, state.words),)
+
+
+def _shares(of: ToDraw) -> tuple[FilePlate, ...]:
+    rows = trusted_rows(of.trust().answers)
+    if not rows:
+        return ()
+    said = f"Of {of.trust().count} combinations of what is not known, the share that meets each."
+    return (FilePlate("Share of combinations", share_strips(rows), said),)
+
+
+def _sensitivity(of: ToDraw) -> tuple[FilePlate, ...]:
+    view = of.trust()
+    if not view.measure_first:
+        return ()
+    plate = settling_plate("the answers that are open", view.measure_first, measure=view.measure)
+    said = "What to measure first: it settles most of what is open."
+    return (FilePlate("What to measure first", sensitivity_bars(plate), said),)
 
 
 _DRAWN: Final[Mapping[str, Callable[[ToDraw], tuple[FilePlate, ...]]]] = MappingProxyType(
@@ -335,6 +323,8 @@ _DRAWN: Final[Mapping[str, Callable[[ToDraw], tuple[FilePlate, ...]]]] = Mapping
         "distribution": _distribution,
         "heat": _heat,
         "fluid": _fluid,
+        "shares": _shares,
+        "sensitivity": _sensitivity,
         "park": _park,
         "bleed": _bleed,
         "pipes": _pipes,
@@ -349,14 +339,19 @@ PICTURES: Final[Mapping[str, str]] = MappingProxyType(
         "pedal": "deceleration and travel over a rising push",
         "adhesion": "the adhesion that each axle uses",
         "distribution": "front force against rear, and the ideal line",
-        "heat": "temperatures through slow-downs and a long descent",
+        "heat": "temperatures through a stop, a fade series and a long descent",
         "fluid": "the boiling point against water, today's fluid on it",
+        "shares": "in how many combinations each yardstick is met",
+        "sensitivity": "what to measure first",
         "park": "the slope held both ways",
         "bleed": "the bleed screws in their turn",
         "pipes": "every pipe as it is cut",
     }
 )
 """Each picture by its name, and what it shows."""
+
+SLOW: Final = ("heat", "fluid", "shares", "sensitivity")
+"""Those that take seconds the first time: they have pages of their own."""
 
 _NOTHING: Final[Mapping[str, str]] = {
     "pipes": "enter the pipes and what they join",

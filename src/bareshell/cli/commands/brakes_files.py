@@ -31,6 +31,8 @@ WHATS: Final = (
     "distribution",
     "heat",
     "fluid",
+    "shares",
+    "sensitivity",
     "park",
     "bleed",
     "pipes",

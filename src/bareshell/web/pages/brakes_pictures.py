@@ -10,7 +10,7 @@ from starlette.responses import Response
 
 from bareshell.app import brakes_plates
 from bareshell.app.brakes_plates import DrawnBrakes
-from bareshell.draw.brake_drawn import PICTURES, alt_of
+from bareshell.draw.brake_drawn import PICTURES, SLOW, alt_of
 from bareshell.draw.brake_file import FilePlate, Light
 from bareshell.errors import NotFound
 from bareshell.web.desk import door_of
@@ -66,7 +66,8 @@ class PicturesShown:
 @router.page(HERE)
 def pictures(request: Request) -> Response:
     """Show every picture that can be drawn."""
-    found, system_id = _drawn(request), system_in(request)
+    system_id = system_in(request)
+    found = brakes_plates.drawn(door_of(request), (), system_id, asked_in(request), without=SLOW)
     view = PicturesView(
         found.made_at,
         found.car,
