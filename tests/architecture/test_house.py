@@ -64,6 +64,7 @@ ONE_ROOM = {
     "PIL": "io",
     "click": "cli",
     "fastapi": "web",
+    "icalendar": "report",
     "jinja2": "web",
     "openpyxl": "io",
     "pi_heif": "io",

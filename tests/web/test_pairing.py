@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from starlette.responses import PlainTextResponse
 from starlette.routing import Route
 
 from bareshell.errors import BadInput, Damaged, NotFound, NotPaired
@@ -335,3 +336,32 @@ class TestJsonDeviceStore:
         path = tmp_path / "devices.json"
         JsonDeviceStore(path).save(())
         assert json.loads(path.read_text(encoding="utf-8")) == {"format": 1, "devices": []}
+
+
+# --- the calendar, which carries no cookie -------------------------------------------------------
+
+
+@pytest.fixture
+def with_calendar(home_settings: WebSettings) -> FastAPI:
+    app = with_sample(home_settings)
+    app.router.routes.insert(0, Route("/calendar.ics", lambda _request: PlainTextResponse("days")))
+    return app
+
+
+def test_a_calendar_comes_in_by_the_key_of_its_device_and_to_the_calendar_only(
+    with_calendar: FastAPI,
+) -> None:
+    phone = browser(with_calendar, AT_HOME, "192.168.1.77")
+    pair(phone, with_calendar)
+    desk: PairingDesk = with_calendar.state.pairing
+    key = desk.calendar_key(desk.devices()[0])
+    calendar = browser(with_calendar, AT_HOME, "192.168.1.78")
+    assert calendar.get("/calendar.ics").status_code == 401
+    assert calendar.get("/calendar.ics", params={"key": "guess"}).status_code == 401
+    assert calendar.get("/calendar.ics", params={"key": key}).text == "days"
+    assert calendar.get("/tonight", params={"key": key}).status_code == 401
+    assert calendar.get("/", params={"key": key}).status_code in (303, 401)
+    abroad = browser(with_calendar, AT_HOME, "8.8.8.8")
+    assert abroad.get("/calendar.ics", params={"key": key}).status_code == 401
+    desk.revoke(desk.devices()[0].id)
+    assert calendar.get("/calendar.ics", params={"key": key}).status_code == 401

@@ -36,6 +36,7 @@ TRIES_EACH: Final = 5
 TRIES_IN_ALL: Final = 20
 NAME_MOST: Final = 40
 PAIR_PATH: Final = "/pair"
+CALENDAR_PATH: Final = "/calendar.ics"
 
 
 class TooManyTries(NotPaired):
@@ -200,6 +201,22 @@ class PairingDesk:
                 return seen
             return found
 
+    def calendar_key(self, device: Device) -> str:
+        """The key with which a device's calendar may read ours, and nothing else.
+
+        A calendar carries no cookie, so its key stands in its address. It is made from what is
+        kept of the device, opens the calendar alone, and lapses with the device.
+        """
+        return hmac.new(device.key_hash.encode(), b"calendar", hashlib.sha256).hexdigest()
+
+    def opens_calendar(self, key: str) -> bool:
+        """Whether a key is that of some paired device's calendar."""
+        given = key.encode()
+        found = False
+        for device in self.devices():
+            found |= hmac.compare_digest(self.calendar_key(device).encode(), given)
+        return found
+
     def devices(self) -> tuple[Device, ...]:
         """Every paired device, the newest last."""
         with self._lock:
@@ -258,12 +275,20 @@ class PairingGate:
         connection = HTTPConnection(scope)
         if not self._home or is_this_computer(connection) or self._is_paired(connection):
             make_known(scope)
+        elif self._reads_the_calendar(connection):
+            pass
         elif not _is_open_to_strangers(scope):
             raise NotPaired(
                 "this device is not paired with bareshell",
                 "open the page again after pairing it with the code on the garage computer",
             )
         await self._app(scope, receive, send)
+
+    def _reads_the_calendar(self, connection: HTTPConnection) -> bool:
+        if connection.scope["type"] != "http" or connection.scope["path"] != CALENDAR_PATH:
+            return False
+        key = connection.query_params.get("key", "")
+        return bool(key) and _is_near(connection) and self._desk.opens_calendar(key)
 
     def _is_paired(self, connection: HTTPConnection) -> bool:
         key = connection.cookies.get(cookies.DEVICE, "")

@@ -239,3 +239,12 @@ def test_what_changed_since_a_forecast_is_said_with_its_reason(
     html = site.get("/road-ahead").text
     assert "Since the forecast of 4 Mar:" in html
     assert "waits for tank straps." in html
+
+
+def test_the_calendar_is_sent_as_one_and_its_address_is_on_the_page(site: TestClient) -> None:
+    sent = site.get("/calendar.ics")
+    assert sent.headers["content-type"] == "text/calendar; charset=utf-8"
+    assert sent.text.startswith("BEGIN:VCALENDAR\r\n")
+    assert "SUMMARY:Due: Rear flexible hose" in sent.text
+    html = site.get("/road-ahead").text
+    assert "/calendar.ics" in html[html.index("In a calendar") :]

@@ -21,6 +21,7 @@ from bareshell.cli.common import (
 )
 
 if TYPE_CHECKING:
+    from bareshell.app.door import Door
     from bareshell.whole.forecast_parts import Grounds, GroundsOverview, LeversOverview
     from bareshell.whole.road_parts import RoadOverview, RoadSession
 
@@ -36,10 +37,18 @@ if TYPE_CHECKING:
               help="What would move the date, in days, and what holds it up.")  # fmt: skip
 @click.option("--explain", "what", flag_value="grounds",
               help="What the dates rest on: every number with where it comes from.")  # fmt: skip
+@click.option("--calendar", "calendar_file", type=click.Path(path_type=Path, dir_okay=False),
+              metavar="FILE", help="Write it as an iCalendar file; - prints it.")  # fmt: skip
 @click.option("--keep", "what", flag_value="keep",
               help="Keep today's forecast, to be held against what comes.")  # fmt: skip
 def road_command(
-    folder: Path | None, shown: int, sure: str, what: str | None, *, as_json: bool
+    folder: Path | None,
+    shown: int,
+    sure: str,
+    calendar_file: Path | None,
+    what: str | None,
+    *,
+    as_json: bool,
 ) -> None:
     """Plan every session to the road; the finish as weeks, never as one date."""
     from bareshell.app import forecasts
@@ -57,12 +66,30 @@ def road_command(
             opened = grounds(door)
             show(opened, as_json=as_json, text=lambda: _grounds(opened))
             return
+        if calendar_file is not None:
+            _calendar(door, calendar_file)
+            return
         if what == "keep":
             written = forecasts.keep_forecast(door)
             if not as_json:
                 click.echo(written.said)
         overview = road(door)
     show(overview, as_json=as_json, text=lambda: _text(overview, shown, float(sure)))
+
+
+def _calendar(door: Door, file: Path) -> None:
+    """Write the calendar, or print it."""
+    from bareshell.app.calendar_feed import ahead, calendar
+    from bareshell.app.road import road
+
+    planned = road(door)
+    text = calendar(door, planned)
+    if str(file) == "-":
+        click.echo(text.decode(), nl=False)
+        return
+    file.write_bytes(text)
+    count = len(ahead(door, planned))
+    click.echo(f"Written: {file}, {counted(count, 'day', 'days')} to keep. Open it in a calendar.")
 
 
 def _text(road: RoadOverview, shown: int, share: float) -> Iterable[str]:

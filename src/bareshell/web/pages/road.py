@@ -7,11 +7,14 @@ from typing import Final
 from fastapi import Request
 from starlette.responses import Response
 
+from bareshell.app import calendar_feed
 from bareshell.app.door import Door
+from bareshell.web import cookies
 from bareshell.web.desk import door_of
 from bareshell.web.forms import Form, Sent, answered
 from bareshell.web.pages.levers_view import levers_view
 from bareshell.web.pages.road_view import road_view, share_of
+from bareshell.web.pairing import CALENDAR_PATH, desk_of
 from bareshell.web.plan_desk import PROGRAM_PATIENCE_S, StillWorking, plan_desk_of
 from bareshell.web.twin import PageRouter, page, wants_json
 from bareshell.whole.forecast_parts import LeversOverview
@@ -34,7 +37,9 @@ def _show(request: Request, form: Form, sure: str = "") -> Response:
     patience = PROGRAM_PATIENCE_S if wants_json(request) else None
     overview = plan_desk_of(request).road(door, wait_s=patience)
     levers = None if wants_json(request) else _levers_soon(request, door)
-    view = road_view(overview, zone_of(door.build()), levers, form, share_of(sure))
+    view = road_view(
+        overview, zone_of(door.build()), levers, form, share_of(sure), _calendar_address(request)
+    )
     return page(request, "road/road.html", overview, also=view, status=form.status)
 
 
@@ -43,6 +48,27 @@ def _levers_soon(request: Request, door: Door) -> LeversOverview | None:
         return plan_desk_of(request).levers(door, wait_s=LEVERS_PATIENCE_S)
     except StillWorking:
         return None
+
+
+@router.get(CALENDAR_PATH, response_model=None)
+def calendar(request: Request) -> Response:
+    """Send what lies ahead as a calendar; a calendar asks again by itself."""
+    door = door_of(request)
+    road = plan_desk_of(request).road(door, wait_s=PROGRAM_PATIENCE_S)
+    headers = {
+        "Content-Disposition": 'inline; filename="calendar.ics"',
+        "Cache-Control": "no-cache",
+    }
+    media_type = "text/calendar; charset=utf-8"
+    return Response(calendar_feed.calendar(door, road), media_type=media_type, headers=headers)
+
+
+def _calendar_address(request: Request) -> str:
+    """Where the calendar of whoever looks at the page finds ours."""
+    desk = desk_of(request)
+    device = desk.device(request.cookies.get(cookies.DEVICE, ""))
+    base = f"{request.url.scheme}://{request.headers.get('host', '')}{CALENDAR_PATH}"
+    return f"{base}?key={desk.calendar_key(device)}" if device is not None else base
 
 
 @router.page("/road-ahead/levers")

@@ -99,6 +99,7 @@ class RoadView:
     form: Form = field(default_factory=Form)
     ask: HelperAsk | None = None
     share: float = NINE_IN_TEN
+    calendar: str = ""
 
     @property
     def shares(self) -> tuple[tuple[str, str], ...]:
@@ -159,6 +160,7 @@ def road_view(
     levers: LeversOverview | None = None,
     form: Form | None = None,
     share: float = NINE_IN_TEN,
+    calendar: str = "",
 ) -> RoadView:
     """Lay the road out.
 
@@ -174,6 +176,8 @@ def road_view(
         That keeps the forecast.
     share : float
         Of orders that are to be in time. [-]
+    calendar : str
+        Where a calendar finds ours; empty where it is not told.
     """
     today = road.made_at.astimezone(zone).date()
     landings = landings_of(road)
@@ -199,6 +203,7 @@ def road_view(
         form=form or Form(),
         ask=levers.helper if levers is not None else None,
         share=share,
+        calendar=calendar,
     )
 
 
