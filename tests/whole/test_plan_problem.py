@@ -14,15 +14,16 @@ from bareshell.model import changes as c
 from bareshell.model.car import Car
 from bareshell.model.job import Wait
 from bareshell.model.part import GoodsIn, Holding
-from bareshell.model.position import Placement, SupportMove, Wheels, Zone
+from bareshell.model.position import Place, Placement, SupportMove, Wheels, Zone
 from bareshell.model.proof import Proof
 from bareshell.model.session import Garage, HelperWork, SessionException, SessionPattern
 from bareshell.plan.problem import Link, PlanJob, PlanProblem
 from bareshell.plan.tonight import tonight
 from bareshell.whole.asked import asked_session
-from bareshell.whole.garage_time import expected_temperature_c, sessions_between
+from bareshell.whole.garage_time import sessions_between
 from bareshell.whole.pace import paces_of
 from bareshell.whole.plan_problem import plan_question, supports_for
+from bareshell.whole.season import expected_temperature_c
 from bareshell.whole.sheet_parts import SessionAsked
 from bareshell.whole.tickets import TicketDesk
 from tests.stories import NOW, build_of, garage_changes, job, later, small_car, small_car_changes
@@ -78,12 +79,22 @@ def test_a_wait_that_is_still_running_holds_what_follows() -> None:
 
 
 def test_the_cold_stretches_a_cure_that_began_in_it_but_not_a_hold() -> None:
-    cold = Garage(monthly_c=(0.0,) * 12)
+    cold = Garage(monthly_c=(3.0,) * 12)
     changes = [*small_car_changes(), c.GarageDescribed(cold),
                c.JobSet(job("coat", "seam", system="underbody"))]  # fmt: skip
     build = later(build_of(changes), c.JobFinished("seam", 1), at=NOW)
-    # 18 degrees colder than written for doubles twice: 24 h become 96 h.
+    # The nights are 18 degrees colder than written for, which doubles twice: 24 h become 96 h.
     assert _problem_job(build, "coat").earliest_minute == 96 * 60
+
+
+def test_only_work_off_the_car_goes_on_while_it_is_moved() -> None:
+    """Whatever can be done on every support still needs the car to stand still."""
+    build = small_car()
+    on_the_car = job("look", place=Place.CAR)
+    assert supports_for(build, on_the_car) == frozenset(
+        s.id for s in build.supports.values() if s.kind.value not in ("road", "test station")
+    )
+    assert supports_for(build, job("clean", place=Place.BENCH)) is None
 
 
 def test_hours_left_by_the_owner_replace_the_estimate() -> None:

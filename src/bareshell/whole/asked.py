@@ -9,8 +9,9 @@ from bareshell.errors import BadInput, Refused
 from bareshell.model import Build
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.sessions import SessionSlot
-from bareshell.whole.garage_time import beside_of, expected_temperature_c, zone_of
+from bareshell.whole.garage_time import AFTER_THE_LAST, beside_of, zone_of
 from bareshell.whole.plan_problem import PlanQuestion, plan_question
+from bareshell.whole.season import NIGHT_DROP_C, season_of
 from bareshell.whole.sheet_parts import SessionAsked, SessionFacts
 
 LONGEST_MINUTES = 16 * 60
@@ -117,13 +118,15 @@ def _slot(
         start = usual.start_minute if usual is not None and soon else 0
     minutes = asked.minutes or (usual.minutes if usual else SHORTEST_MINUTES)
     people = asked.people or (usual.people if usual else 1)
-    day = (problem.origin + timedelta(minutes=start)).astimezone(zone_of(build)).date()
-    unheated = expected_temperature_c(build.garage, day)
-    heated = build.garage.heated_to_c
+    zone = zone_of(build)
+    day = (problem.origin + timedelta(minutes=start)).astimezone(zone).date()
+    season, heated = season_of(build, zone), build.garage.heated_to_c
     temperature = asked.temperature_c
     if temperature is None:
-        temperature = unheated if heated is None else heated
-    lowest = unheated if asked.temperature_c is None or heated is not None else asked.temperature_c
+        temperature = season.mean_c(day) if heated is None else heated
+    lowest = season.lowest_c(day, day + AFTER_THE_LAST)
+    if asked.temperature_c is not None and heated is None:
+        lowest = asked.temperature_c - NIGHT_DROP_C
     return SessionSlot(
         start_minute=start,
         minutes=minutes,

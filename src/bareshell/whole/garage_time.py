@@ -10,14 +10,18 @@ from zoneinfo import ZoneInfo
 
 from bareshell.errors import BadInput
 from bareshell.model import Build
-from bareshell.model.session import Garage, HelperWork, SessionException, SessionPattern
+from bareshell.model.session import HelperWork, SessionException, SessionPattern
 from bareshell.plan.sessions import Beside, SessionSlot, SessionSource
+from bareshell.whole.season import Season, season_of
 
 _BESIDE: Final[dict[HelperWork, Beside]] = {
     HelperWork.NOTHING: "",
     HelperWork.MARKED: "marked",
     HelperWork.ANY: "any",
 }
+
+AFTER_THE_LAST = timedelta(days=3)
+"""How long the last session that is written out is taken to be followed by none."""
 
 WEEKS_WRITTEN_OUT = 54
 """A year and a little, so that every season is there once before the plan repeats it."""
@@ -37,34 +41,6 @@ def monday_of(day: date) -> date:
     datetime.date(2026, 11, 23)
     """
     return day - timedelta(days=day.weekday())
-
-
-def expected_temperature_c(garage: Garage, day: date) -> float:
-    """Return what an unheated bay is expected to have on a day, from its monthly figures.
-
-    Parameters
-    ----------
-    garage : Garage
-        The bay; each monthly figure stands for the middle of its month. [degC]
-    day : date
-        The day.
-
-    Returns
-    -------
-    float
-        Between the two nearest months, in a straight line. [degC]
-
-    Examples
-    --------
-    >>> garage = Garage(monthly_c=(0.0,) * 6 + (12.0,) * 6)
-    >>> expected_temperature_c(garage, date(2026, 7, 1)) > 5
-    True
-    """
-    position = (day.month - 1) + (day.day - 15) / 30.5
-    before = int(position // 1)
-    share = position - before
-    low, high = garage.monthly_c[before % 12], garage.monthly_c[(before + 1) % 12]
-    return low + (high - low) * share
 
 
 def beside_of(helper: HelperWork) -> Beside:
@@ -112,7 +88,11 @@ def sessions_between(build: Build, start: datetime, end: datetime) -> tuple[Sess
             ends = begins + timedelta(minutes=exception.minutes)
             spans.append((begins, ends, exception.people or 1, exception.words))
     kept = [s for s in _joined(sorted(spans)) if s[1] > start and s[0] < end]
-    return tuple(_slot(build.garage, span, start, zone) for span in kept)
+    season = season_of(build, zone)
+    following = [*(span[0] for span in kept[1:]), *(span[1] + AFTER_THE_LAST for span in kept[-1:])]
+    return tuple(
+        _slot(season, span, then, start, zone) for span, then in zip(kept, following, strict=True)
+    )
 
 
 def session_source(build: Build, now: datetime) -> SessionSource:
@@ -167,7 +147,11 @@ def _joined(
 
 
 def _slot(
-    garage: Garage, span: tuple[datetime, datetime, int, str], origin: datetime, zone: ZoneInfo
+    season: Season,
+    span: tuple[datetime, datetime, int, str],
+    following: datetime,
+    origin: datetime,
+    zone: ZoneInfo,
 ) -> SessionSlot:
     begins, ends, people, title = span
     # Upwards, so that a clock read in the middle of a minute never makes 18:59 of 19:00.
@@ -175,13 +159,14 @@ def _slot(
     length = round((ends - begins).total_seconds() / 60)
     if start < 0:  # it has begun: only what is left of it counts
         length, start = length + start, 0
-    unheated = expected_temperature_c(garage, begins.astimezone(zone).date())
+    garage, day = season.garage, begins.astimezone(zone).date()
+    unheated = season.mean_c(day)
     return SessionSlot(
         start_minute=start,
         minutes=max(length, 1),
         people=people,
         temperature_c=unheated if garage.heated_to_c is None else garage.heated_to_c,
-        lowest_until_next_c=unheated,
+        lowest_until_next_c=season.lowest_c(day, following.astimezone(zone).date()),
         kind=title,
         beside=beside_of(garage.helper),
     )

@@ -14,8 +14,6 @@ from bareshell.model.network import predecessors
 from bareshell.model.position import Place, Support, SupportKind, Wheels
 from bareshell.plan.attendance import attendance
 from bareshell.plan.problem import (
-    COLD_DOUBLING_C,
-    COLD_REFERENCE_C,
     Change,
     Link,
     Luck,
@@ -28,13 +26,14 @@ from bareshell.whole.arrivals import arrivals_of
 from bareshell.whole.attended import attended
 from bareshell.whole.body_now import body_now, can_be_off, necessary
 from bareshell.whole.garage_time import (
-    expected_temperature_c,
     session_source,
     zone_of,
 )
 from bareshell.whole.gates_ahead import GatesAhead, gates_ahead
 from bareshell.whole.pace import pace_belief
 from bareshell.whole.proving import owed_proofs
+from bareshell.whole.season import season_of
+from bareshell.whole.session_ends import session_ends
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +89,7 @@ def plan_question(build: Build, now: datetime) -> PlanQuestion:
             f"Nobody said how the car stands; taken as {build.supports[support].title}."
         )
     assumptions += [*_in_the_way(build, can_be), *_hidden(build, ahead)]
+    ends = session_ends(build)
     problem = PlanProblem(
         origin=now,
         jobs=tuple(jobs),
@@ -103,8 +103,8 @@ def plan_question(build: Build, now: datetime) -> PlanQuestion:
         ),
         support=support,
         goal=ahead.goal,
-        set_up_minutes=build.garage.set_up_minutes,
-        clear_up_minutes=build.garage.clear_up_minutes,
+        set_up_minutes=ends.set_up_minutes,
+        clear_up_minutes=ends.clear_up_minutes,
         paces=pace.paces,
         luck=pace.laid_over(attendance(attended(build, now)).laid_over(Luck())),
         time_zone=str(zone_of(build)),
@@ -114,7 +114,7 @@ def plan_question(build: Build, now: datetime) -> PlanQuestion:
 
 
 def supports_for(build: Build, job: Job, *, on_wheels: bool = True) -> frozenset[str] | None:
-    """Return the ids of the supports on which a job can be done; None when none matters.
+    """Return the ids of the supports on which a job can be done; None when it is off the car.
 
     A wish the garage cannot meet gives way, wheels first, then level; a zone does not: then
     the name of what is missing is returned, so that the plan names it.
@@ -141,7 +141,7 @@ def supports_for(build: Build, job: Job, *, on_wheels: bool = True) -> frozenset
     for rule in (_suits, _stands_level, _opens):
         fit = frozenset(s.id for s in opened if rule(s, job))
         if fit:
-            return None if len(fit) == len(build.supports) else fit
+            return fit
     return frozenset({f"a support that opens {', '.join(sorted(job.zones))}"})
 
 
@@ -183,6 +183,7 @@ def _plan_job(
         least_piece_minutes=max(1, round(job.least_piece_hours * 60)),
         min_temperature_c=max(known) if known else None,
         cure_minutes=round(cure.hours * 60) if cure else 0,
+        cure_stretches=bool(cure and cure.stretches_with_cold),
         dirty=job.dirty,
         dangerous_alone=job.dangerous_alone,
         helper_alone=job.helper_alone,
@@ -223,16 +224,12 @@ def _links(build: Build, before: tuple[str, ...], now: datetime) -> tuple[tuple[
             links.append(Link(key, minutes, stretches))
         elif minutes and record.state.status is JobStatus.DONE and record.state.finished_at:
             if stretches:
-                minutes = round(minutes * _cold_factor(build, record.state.finished_at))
+                zone = zone_of(build)
+                season = season_of(build, zone)
+                minutes = season.stretched_minutes(minutes, record.state.finished_at, zone)
             ends = record.state.finished_at + timedelta(minutes=minutes)
             earliest = max(earliest, round((ends - now).total_seconds() / 60))
     return tuple(links), earliest
-
-
-def _cold_factor(build: Build, moment: datetime) -> float:
-    day = moment.astimezone(zone_of(build)).date()
-    colder = COLD_REFERENCE_C - expected_temperature_c(build.garage, day)
-    return float(2.0 ** (max(0.0, colder) / COLD_DOUBLING_C))
 
 
 def _extra_job(build: Build, job: PlanJob, like: str | None) -> PlanJob:
