@@ -62,11 +62,12 @@ def distribution_plate(
     name, height = (
         ("laden", "laden_cg_height_m") if curve.load == "laden" else ("driver_only", "cg_height_m")
     )
-    weight = figures[f"car.{name}_mass_kg"] * GRAVITY_M_S2
-    share, base = figures[f"car.{name}_front_share"], figures["car.wheelbase_m"]
+    car = {path.partition(".")[2]: value for path, value in figures.items()}
+    weight = car[f"{name}_mass_kg"] * GRAVITY_M_S2
+    share, base = car[f"{name}_front_share"], car["wheelbase_m"]
     ideal = []
     for g in _IDEAL_G:
-        rear = float(ideal_rear_share(base, base * (1 - share), figures[f"car.{height}"], g))
+        rear = float(ideal_rear_share(base, base * (1 - share), car[height], g))
         ideal.append((g * (1 - rear), g * rear))
     was = () if standard is None else _forces(standard, weight)
     return Distribution(tuple(ideal), _forces(curve, weight), was, (), result, curve.load)

@@ -13,17 +13,28 @@ from bareshell.app import brakes_reading
 from bareshell.app.brakes_found import system_of, with_role
 from bareshell.app.door import Door
 from bareshell.brakes.answer import Load
+from bareshell.brakes.figures import gather
 from bareshell.brakes.starters import STARTERS
 from bareshell.draw import brake_checked as plates
-from bareshell.draw.brake_balance import adhesion_used
+from bareshell.draw.brake_balance import adhesion_used, distribution
 from bareshell.draw.brake_key import KeyLine, circuit_key
+from bareshell.draw.brake_pedal import pedal_curve
 from bareshell.draw.brake_plan import circuit_plan
+from bareshell.draw.brake_results import distribution_plate, pedal_plate
 from bareshell.draw.brake_rungs import failure_ladder
+from bareshell.draw.brake_sheet import WIDE
 from bareshell.draw.brake_travel import pedal_travel, travel_letters
 from bareshell.draw.svg import Svg
 from bareshell.errors import BadInput
 from bareshell.model.brake import BrakeSystem, Role
 from bareshell.web.beside import PROGRAM_PATIENCE_S
+from bareshell.web.brake_answer import (
+    MOST_SETTLING,
+    answer_sentence,
+    axle_share,
+    large_figures,
+    short_comparison,
+)
 from bareshell.web.brake_units import Units
 from bareshell.web.desk import door_of
 from bareshell.web.links import asked
@@ -31,8 +42,15 @@ from bareshell.web.pieces import Figure
 from bareshell.web.trust_desk import trust_desk_of
 from bareshell.web.twin import PageRouter, page, wants_json
 from bareshell.whole.brake_check import LOADS, Asked, BrakeCheck
-from bareshell.whole.brake_parts import FailedElement, FailureView, TravelPieceView
-from bareshell.whole.brake_trust import TrustAsked, TrustView, with_shares
+from bareshell.whole.brake_parts import (
+    CompareRow,
+    FailedElement,
+    FailureView,
+    PushCurve,
+    Settling,
+    TravelPieceView,
+)
+from bareshell.whole.brake_trust import TrustAsked, TrustedAnswer, TrustView, with_shares
 
 router = PageRouter()
 
@@ -76,6 +94,15 @@ class PieceRow:
 
 
 @dataclass(frozen=True, slots=True)
+class DrawnCurves:
+    """What is drawn over a rising push: adhesion used, slowing and travel, axle against axle."""
+
+    adhesion: Svg
+    pedal: Svg
+    balance: Svg
+
+
+@dataclass(frozen=True, slots=True)
 class CheckShown:
     """What the page of the check needs besides."""
 
@@ -92,12 +119,17 @@ class CheckShown:
     plan_key: tuple[KeyLine, ...]
     travel: Svg | None
     pieces: tuple[PieceRow, ...]
-    adhesion: Svg | None
+    curves: DrawnCurves | None
     ladder: Svg | None
+    wide_ladder: Svg | None
     first: str
     answers: Mapping[str, str]
-    trust: TrustView | None = None
-    drawing: bool = False
+    comparison: tuple[CompareRow, ...]
+    other_role: str
+    front_first: TrustedAnswer | None
+    settling: tuple[Settling, ...]
+    trust: TrustView | None
+    drawing: bool
 
 
 def asked_in(request: Request) -> Asked:
@@ -146,7 +178,7 @@ def brakes(request: Request) -> Response:
     system = system_of(build, system_id)
     check = brakes_reading.check(door, system_id, wanted)
     check, trust, drawing = shares_for(request, system, check)
-    shown = replace(_shown(door, system, check), trust=trust, drawing=drawing)
+    shown = _shown(door, system, check, trust, drawing=drawing)
     return page(request, "brakes/check.html", check, also=shown)
 
 
@@ -190,7 +222,9 @@ def none_yet(door: Door) -> NoBrakes:
     )
 
 
-def _shown(door: Door, system: BrakeSystem, check: BrakeCheck) -> CheckShown:
+def _shown(
+    door: Door, system: BrakeSystem, check: BrakeCheck, trust: TrustView | None, *, drawing: bool
+) -> CheckShown:
     build = door.build()
     units = Units(brakes_reading.preference_of(build))
     answers = answers_of(check, system)
@@ -200,6 +234,7 @@ def _shown(door: Door, system: BrakeSystem, check: BrakeCheck) -> CheckShown:
     found = plates.chosen_failure(check)
     travel = plates.travel_plate(check)
     ladder = plates.ladder_plate(check)
+    beside = brakes_reading.comparison(door, system.id)
 
     def with_failure(failure_id: str) -> str:
         return asked("/brakes", **{**answers, "with": failure_id}) + "#shown"
@@ -211,8 +246,8 @@ def _shown(door: Door, system: BrakeSystem, check: BrakeCheck) -> CheckShown:
         pages=SUBPAGES,
         here="/brakes",
         units=units,
-        figures=_figures(check, units),
-        answer=_answer(check, found),
+        figures=large_figures(check, units, trust),
+        answer=answer_sentence(check, found),
         heading=f"With this: {found[1].words}" if found else "With nothing failed",
         shown=found[0] if found else None,
         choices=_choices(check),
@@ -221,10 +256,17 @@ def _shown(door: Door, system: BrakeSystem, check: BrakeCheck) -> CheckShown:
         plan_key=circuit_key(plan, failure),
         travel=None if travel is None else pedal_travel(travel),
         pieces=_pieces(check, {} if travel is None else travel_letters(travel.rows)),
-        adhesion=_adhesion(door, system, check),
-        ladder=None if ladder is None else failure_ladder(ladder, href=with_failure),
+        curves=_curves(door, system, check),
+        ladder=failure_ladder(ladder, href=with_failure) if ladder else None,
+        wide_ladder=failure_ladder(ladder, href=with_failure, width=WIDE) if ladder else None,
         first=plates.first_words(check),
         answers=answers,
+        comparison=short_comparison(beside, check.load),
+        other_role=beside.other_role if beside else "",
+        front_first=axle_share(trust, check.load),
+        settling=trust.measure_first[:MOST_SETTLING] if trust else (),
+        trust=trust,
+        drawing=drawing,
     )
 
 
@@ -239,59 +281,6 @@ def answers_of(check: BrakeCheck, system: BrakeSystem) -> dict[str, str]:
         "system": "" if system.role is Role.AS_BUILT else system.id,
     }
     return {name: said for name, said in found.items() if said}
-
-
-def _figures(check: BrakeCheck, units: Units) -> tuple[Figure, ...]:
-    push = check.now
-    if push is None:
-        return ()
-    force = units.force(push.pedal_force_n)
-    reached = min(push.deceleration_m_s2, push.on_road_m_s2)
-    held = "the tyres let go first" if push.locked else "no wheel locks"
-    found = [
-        Figure(
-            units.slowing(reached),
-            f"at {force} on the pedal, {check.load}; {held} at {check.friction_of_road:g}",
-            "m/s\N{SUPERSCRIPT TWO}",
-        )
-    ]
-    if push.travel is not None:
-        figure, _, unit = units.travel(push.travel.left_m).partition(" ")
-        words = "the pedal stands on the floor" if push.travel.on_floor else "left before the floor"
-        found.append(Figure(figure, f"{words}, of {units.travel(push.travel.floor_m)}", unit))
-    share = f"{push.front_share * 100:.0f}"
-    found.append(Figure(share, "of the braking is done by the front wheels", "%"))
-    known = [one for one in check.verdicts if one.margin is not None]
-    if known:
-        met = sum(one.state == "meets" for one in known)
-        found.append(
-            Figure(
-                f"{met} of {len(known)}",
-                "yardsticks met with nothing failed, of those that can be worked out",
-            )
-        )
-    return tuple(found)
-
-
-_LEFT = {
-    "all wheels": "All four wheels brake",
-    "fronts": "Front wheels brake. Rear wheels do not",
-    "rears": "Rear wheels brake. Front wheels do not",
-    "nothing but the parking brake": "No wheel brakes but by the parking brake",
-}
-
-
-def _answer(check: BrakeCheck, found: tuple[FailureView, FailedElement] | None) -> str:
-    if check.now is None:
-        return "Not worked out yet: figures are missing."
-    if found is None:
-        return "All four wheels brake."
-    wheels, _, held = found[0].left.partition(", ")
-    said = _LEFT.get(wheels, f"Only {wheels} brake")
-    first, _, rest = said.partition(". ")
-    said = ". ".join(filter(None, (f"{first}, {held}" if held else first, rest)))
-    floor = "The pedal meets the floor. " if found[0].on_floor else ""
-    return f"{floor}{said}."
 
 
 def _choices(check: BrakeCheck) -> tuple[tuple[str, tuple[FailedElement, ...]], ...]:
@@ -324,16 +313,27 @@ def _by_key(pieces: tuple[TravelPieceView, ...]) -> dict[str, TravelPieceView]:
     return {piece.key: piece for piece in pieces}
 
 
-def _adhesion(door: Door, system: BrakeSystem, check: BrakeCheck) -> Svg | None:
+def _standard_curve(door: Door, system: BrakeSystem, check: BrakeCheck) -> PushCurve | None:
+    """The standard brakes over a rising push, to be drawn beside; None when there are none."""
+    standard = with_role(door.build(), Role.STANDARD)
+    if standard is None or standard.id == system.id:
+        return None
+    wanted = Asked(check.pedal_force_n, load_in(check.load), check.friction_of_road)
+    return brakes_reading.check(door, standard.id, wanted).whole_curve
+
+
+def _curves(door: Door, system: BrakeSystem, check: BrakeCheck) -> DrawnCurves | None:
+    """Draw what is drawn over a rising push."""
     if check.curve is None:
         return None
-    build = door.build()
-    standard = with_role(build, Role.STANDARD)
-    other = None
-    if standard is not None and standard.id != system.id:
-        wanted = Asked(check.pedal_force_n, load_in(check.load), check.friction_of_road)
-        other = brakes_reading.check(door, standard.id, wanted).whole_curve
-    picked = brakes_reading.picked(build) or ()
-    return adhesion_used(
-        plates.adhesion_plate(check.curve, other, picked, plates.first_words(check))
+    other = _standard_curve(door, system, check)
+    picked = brakes_reading.picked(door.build()) or ()
+    first = plates.first_words(check)
+    floor = check.whole.travel.floor_m if check.whole and check.whole.travel else None
+    pedal = pedal_plate([check.curve], standard=other, yardsticks=picked, floor_m=floor)
+    known = gather(system).figures
+    return DrawnCurves(
+        adhesion_used(plates.adhesion_plate(check.curve, other, picked, first)),
+        pedal_curve(pedal),
+        distribution(distribution_plate(check.curve, known, standard=other, result=first)),
     )
