@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import io
+import json
 import re
 import shlex
 from pathlib import Path
 
 import click
 import pytest
+from click.testing import CliRunner
 
 from bareshell import errors
 from bareshell.cli.main import COMMANDS, bareshell
@@ -39,6 +41,21 @@ def test_every_example_can_be_typed(example: str, monkeypatch: pytest.MonkeyPatc
         command, words = found, words[1:]
     # Parsing stops at the first word or option that the command does not take.
     command.make_context(str(command.name), words, parent=context)
+
+
+def test_the_brake_file_on_it_reads_and_answers_at_once(tmp_path: Path) -> None:
+    """As it stands, with nothing missing: a newcomer's first minute."""
+    [block] = re.findall(r"```toml\n(.*?)```", FRONT, re.DOTALL)
+    for name, text in (("mine", block), ("other", block.replace("48 mm", "54 mm"))):
+        (tmp_path / f"{name}.toml").write_text(text, "utf-8")
+    mine, other = str(tmp_path / "mine.toml"), str(tmp_path / "other.toml")
+    checked = CliRunner().invoke(bareshell, ["brakes", "check", mine, "--json"])
+    assert checked.exit_code == 0, checked.output
+    answer = json.loads(checked.output)
+    assert answer["missing"] == []
+    assert answer["now"]["deceleration_m_s2"] > 1.0
+    beside = CliRunner().invoke(bareshell, ["brakes", "compare", mine, other])
+    assert beside.exit_code == 0, beside.output
 
 
 def test_the_exit_codes_are_as_the_front_page_says() -> None:

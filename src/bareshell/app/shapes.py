@@ -13,8 +13,12 @@ from bareshell.app.reading import JobsList, RecordPage
 from bareshell.app.sizes import SizesRead
 from bareshell.whole.away import AwayPage
 from bareshell.whole.brake_check import BrakeCheck
+from bareshell.whole.brake_circuit import CircuitView, ThingView
+from bareshell.whole.brake_commission import CommissioningView
 from bareshell.whole.brake_compare import CompareView
 from bareshell.whole.brake_heat import HeatView
+from bareshell.whole.brake_opening import OpeningView
+from bareshell.whole.brake_owed import OwedView
 from bareshell.whole.brake_park import ParkView
 from bareshell.whole.brake_tried import TriedView
 from bareshell.whole.brake_workshop import BleedView, JointsView
@@ -69,6 +73,11 @@ ANSWERS: dict[str, type] = {
     "brakes park --json, /brakes/park.json": ParkView,
     "brakes joints --json, brakes cut-list --json, /brakes/joints.json": JointsView,
     "brakes bleed --json, /brakes/bleed.json": BleedView,
+    "brakes show --json, /brakes/circuit.json": CircuitView,
+    "brakes show --thing ID --json, /brakes/circuit/ID.json": ThingView,
+    "brakes owe --json, brakes needs --json, /brakes/owed.json": OwedView,
+    "brakes commission --json, /brakes/commissioning.json": CommissioningView,
+    "/brakes/joints/JOINT.json, /brakes/screws/SCREW.json": OpeningView,
     "/brakes/yardsticks.json": YardsticksView,
     "/brakes/tests.json": TriedView,
 }

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 def brakes_command() -> None:
     """Ask the brakes: what a push does, what fails, what to cut, how to bleed.
 
-    Every command takes a FILE.toml, a brake file that stands alone, or asks the build. These are
+    What answers takes a FILE.toml, a brake file that stands alone, or asks the build. These are
     calculations on what was entered; they find mistakes early and prove nothing of the car.
     """
 
