@@ -23,12 +23,13 @@ def system_of(build: Build, system_id: str = "") -> BrakeSystem:
     Traceback (most recent call last):
     ...
     bareshell.errors.NotFound: this build does not say what brakes the car has. Begin from a \
-starter or a brake file: 'bareshell brakes begin'.
+starter or a brake file: on the page of the brakes, or with 'bareshell brakes begin'.
     """
     if not build.brakes:
         raise NotFound(
             "this build does not say what brakes the car has",
-            "begin from a starter or a brake file: 'bareshell brakes begin'",
+            "begin from a starter or a brake file: on the page of the brakes, or with "
+            "'bareshell brakes begin'",
         )
     if system_id:
         if system_id not in build.brakes:

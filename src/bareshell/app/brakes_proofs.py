@@ -39,13 +39,13 @@ def as_built(build: Build) -> BrakeSystem:
     Traceback (most recent call last):
     ...
     bareshell.errors.NotFound: this build does not say what brakes are on the car. Describe them \
-as built: 'bareshell brakes begin'.
+as built: on the page of the brakes, or with 'bareshell brakes begin'.
     """
     found = with_role(build, Role.AS_BUILT)
     if found is None:
         raise NotFound(
             "this build does not say what brakes are on the car",
-            "describe them as built: 'bareshell brakes begin'",
+            "describe them as built: on the page of the brakes, or with 'bareshell brakes begin'",
         )
     return found
 
