@@ -21,6 +21,7 @@ from bareshell.whole.brake_opening import OpeningView
 from bareshell.whole.brake_owed import OwedView
 from bareshell.whole.brake_park import ParkView
 from bareshell.whole.brake_tried import TriedView
+from bareshell.whole.brake_trust import TrustView
 from bareshell.whole.brake_workshop import BleedView, JointsView
 from bareshell.whole.brake_yardsticks import YardsticksView
 from bareshell.whole.car_overview import CarOverview, JobDetail
@@ -73,6 +74,7 @@ ANSWERS: dict[str, type] = {
     "brakes park --json, /brakes/park.json": ParkView,
     "brakes joints --json, brakes cut-list --json, /brakes/joints.json": JointsView,
     "brakes bleed --json, /brakes/bleed.json": BleedView,
+    "brakes trust --json, /brakes/trust.json": TrustView,
     "brakes show --json, /brakes/circuit.json": CircuitView,
     "brakes show --thing ID --json, /brakes/circuit/ID.json": ThingView,
     "brakes owe --json, brakes needs --json, /brakes/owed.json": OwedView,
