@@ -20,7 +20,9 @@ from bareshell.errors import Refused
 from bareshell.io.sheets import SheetKind
 from bareshell.model import changes as c
 from bareshell.model.network import predecessors
+from bareshell.model.standing import open_temps
 from bareshell.trade.questions import Question
+from bareshell.whole.gates_ahead import CLEAR, THROUGH
 from bareshell.whole.sheet_parts import MOODS, SessionAsked, Ticket
 from tests.big_build import BigBuild
 
@@ -121,11 +123,19 @@ def check_everything_answers(door: Door) -> None:
 
 
 def _check_open(door: Door, ticket: Ticket) -> None:
-    """A job that tonight names is in the build, and there is work or a proof left in it."""
+    """A job that tonight names is in the build, and there is work or a proof left in it.
+
+    What only a gate asks for has a ticket too: to go through, to take a temp off.
+    """
     build = door.build()
     record = build.jobs.get(ticket.id)
+    prefix, _, key = ticket.id.partition(":")
     if record is not None:
         assert record.state.is_open, ticket.id
+    elif f"{prefix}:" == THROUGH:
+        assert build.gates[key].passed is None, ticket.id
+    elif f"{prefix}:" == CLEAR:
+        assert key in open_temps(build), ticket.id
     else:
         assert ticket.proves, ticket.id
     assert ticket.minutes > 0
