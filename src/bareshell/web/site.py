@@ -146,6 +146,7 @@ def serve_site(bench: Bench, *, home: bool, port: int, say: Callable[[str], None
             say(f"There is no build in {bench.folder} yet: the first page begins one.")
         say("Making the plan ready; the first time on a computer takes some seconds.")
         bench.plan.warm_up(say, bench.door)
+        bench.trust.warm_up(bench.door)
 
     try:
         serve(settings, pages=pages(), say=say, port=port, prepare=ready)

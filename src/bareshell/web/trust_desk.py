@@ -12,6 +12,7 @@ from typing import TypeAlias
 from starlette.requests import Request
 
 from bareshell.app import brakes_trust
+from bareshell.app.brakes_found import system_of
 from bareshell.app.door import Door
 from bareshell.web.beside import PATIENCE_S, Beside, StillWorking
 from bareshell.whole.brake_trust import TrustAsked, TrustView
@@ -66,6 +67,12 @@ class TrustDesk:
             return self.trust(door, system_id, asked, wait_s=0.0)
         except StillWorking:
             return None
+
+    def warm_up(self, door: Door | None) -> None:
+        """Work out beforehand what the page of the brakes will show first, if there are brakes."""
+        build = door.build() if door is not None else None
+        if door is not None and build is not None and build.brakes:
+            self.soon(door, system_of(build).id)
 
     def close(self) -> None:
         """Begin nothing more."""

@@ -154,6 +154,14 @@ def test_an_entry_makes_it_another_question(hands: Hands, slow: SlowHand, door: 
     assert len(slow.asked) == 2
 
 
+def test_it_is_begun_before_anybody_looks(slow: SlowHand, app: FastAPI, door: Door) -> None:
+    slow.let_go.set()
+    app.state.trust_desk.warm_up(None)
+    app.state.trust_desk.warm_up(door)
+    assert app.state.trust_desk.trust(door, "as-built", wait_s=30.0).count == 400
+    assert slow.asked == [("as-built", TrustAsked())]
+
+
 def test_a_page_that_would_wait_goes_on_being_worked_out(
     slow: SlowHand, app: FastAPI, door: Door
 ) -> None:
