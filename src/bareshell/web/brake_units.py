@@ -78,6 +78,20 @@ class Units:
         """
         return f"{share * 100:.0f} %"
 
+    def reached(self, figure: float, unit: str) -> str:
+        """What a yardstick's answer reached, in its own unit.
+
+        >>> Units().reached(0.264, "slope"), Units().reached(95e-6, "m3")
+        ('26 %', '95 ml')
+        >>> Units().reached(5.263, "m/s2")
+        '5.26 m/s2'
+        """
+        if unit in {"share", "slope"}:
+            return self.share(figure)
+        if unit == "m3":
+            return self.volume(figure)
+        return f"{figure:.2f} {unit}"
+
     def slowing(self, metres_a_second_squared: float) -> str:
         """A deceleration, without its unit.
 

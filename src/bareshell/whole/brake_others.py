@@ -1,14 +1,17 @@
-"""Yardsticks whose answers come from elsewhere than the circuit: parked cars and hot brakes."""
+"""Yardsticks that the circuit alone does not answer: parked cars, hot brakes, reservoirs."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 
 from bareshell.brakes.figures import gather
 from bareshell.brakes.heat_fade import hot_figures, hot_verdict
 from bareshell.brakes.heat_figures import gather_heat
 from bareshell.brakes.prepared import Prepared, prepare
+from bareshell.brakes.reservoir import reservoir_needs
 from bareshell.brakes.verdict import Verdict, not_worked_out
+from bareshell.brakes.verdicts import hold_volume
 from bareshell.brakes.yardstick import Subject, Yardstick
 from bareshell.errors import BadInput
 from bareshell.model.brake import BrakeSystem
@@ -39,7 +42,52 @@ def others_of(
     return {
         Subject.PARKING: lambda yardstick: parking_verdict(both.cold, yardstick),
         Subject.HOT: both.hot_verdict,
+        Subject.RESERVOIR: lambda yardstick: reservoir_verdict(both.cold, yardstick),
     }
+
+
+def reservoir_verdict(prepared: Prepared, yardstick: Yardstick) -> Verdict:
+    """Hold every reservoir against what its pistons take until the linings are worn.
+
+    Parameters
+    ----------
+    prepared : Prepared
+        The system with its figures.
+    yardstick : Yardstick
+        One about the reservoir.
+
+    Returns
+    -------
+    Verdict
+        That of the reservoir with the least to spare.
+
+    Examples
+    --------
+    >>> from bareshell.brakes.examples import small_car
+    >>> from bareshell.brakes.yardsticks import yardstick
+    >>> car = small_car()
+    >>> asked = yardstick("fmvss-135-reservoir")
+    >>> reservoir_verdict(prepare(car, gather(car).figures), asked).because
+    'nobody measured what the reservoir holds between its marks'
+    """
+    import numpy as np
+
+    try:
+        needs = reservoir_needs(prepared)
+    except BadInput as error:
+        return not_worked_out(yardstick, error.problems[0].describe())
+    if not needs:
+        return not_worked_out(yardstick, "no reservoir says which chambers it feeds")
+    found = []
+    for need in needs:
+        if need.there_is_m3 is None:
+            because = f"nobody measured what the {need.title} holds between its marks"
+            return not_worked_out(yardstick, because)
+        worn = f"wear of linings taken as usual: {', '.join(need.assumed)}" if need.assumed else ""
+        because = "; ".join(each for each in (need.title, worn) if each)
+        one = hold_volume(yardstick, need.needed_m3, need.there_is_m3)
+        found.append(replace(one, because=because))
+    return min(found, key=lambda one: float(np.min(np.asarray(one.margin))))
 
 
 class _ColdAndHot:
