@@ -231,3 +231,18 @@ def test_forecasts_were_kept_and_the_date_slipped_as_dates_do(demo: Played) -> N
         assert all(work.day >= one.made_at.date() for work in one.planned)
     passed = {key for key, record in demo.build.gates.items() if record.passed}
     assert {gate.gate for one in kept for gate in one.gates} <= passed
+
+
+def test_every_joint_of_the_brakes_owes_its_proof_and_those_in_the_hold_are_begun(
+    demo: Played,
+) -> None:
+    proofs = proof_standings(demo.build)
+    joints = {key: one for key, one in proofs.items() if key.startswith("brake-joint.")}
+    begun = [key for key, standing in joints.items() if standing.state is ProofState.BEGUN]
+    assert len(joints) > 15
+    assert 5 < len(begun) < len(joints)
+    titles = {demo.build.proofs[key].proof.title for key in joints}
+    assert len(titles) == 2, "they stand together, circuit by circuit"
+    assert "brake-vent.blank-servo" in proofs
+    readings = demo.build.brake_readings.values()
+    assert {one.kind.value for one in readings} >= {"pressure hold", "roller sheet"}

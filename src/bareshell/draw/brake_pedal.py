@@ -99,12 +99,13 @@ def pedal_curve(plate: PedalCurve, *, width: float = NARROW) -> Svg:
     """
     push = axis("push of the foot, N", 0, plate.most_n, most=5)
     uprights = [_upright(panel) for panel in plate.panels]
-    left = max(frame(push, up, width=width, top=0, height=1).box.left for up in uprights)
+    boxes = [frame(push, up, width=width, top=0, height=1).box for up in uprights]
+    left, right = max(box.left for box in boxes), min(box.right for box in boxes)
     grounds = []
     top = 30.0
     for index, up in enumerate(uprights):
         height = min(0.5 if index == 0 else 0.4, 260 / width) * width
-        grounds.append(Frame(push, up, Box(left, top, width - 12, top + height)))
+        grounds.append(Frame(push, up, Box(left, top, right, top + height)))
         top += height + 44
     drawn = [
         _panel(panel, ground, plate.knees if index == 0 else (), last=index == len(grounds) - 1)

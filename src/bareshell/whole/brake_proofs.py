@@ -266,10 +266,10 @@ class _Desk:
             made_by = tuple(job for job in (*makers, *bleeds) if job != test)
             yield Proof(
                 air_proof_id(circuit),
-                f"No air by the pedal at two forces, {circuit_words(masters[part], chamber)}",
+                "No air by the pedal at two forces",
                 ProofKind.MEASURED,
                 AboutKind.CIRCUIT,
-                circuit,
+                circuit_words(masters[part], chamber),
                 made_by=made_by,
                 proven_by=test,
                 gates=self.gates(_MOVE, _ROAD),

@@ -59,6 +59,7 @@ SMALL_TARGETS = """
   'button, input:not([type=hidden]), select, textarea, summary, .press, .index a, .box, ' +
   '.ledger > li > a, .record > li > a, .choice label, .crumb a')]
   .filter(e => e.getClientRects().length)
+  .filter(e => !e.closest('svg'))  // a box that is drawn is nothing to press
   .filter(e => !(e.tagName == 'INPUT' && ['checkbox', 'radio'].includes(e.type)))
   .filter(e => e.getBoundingClientRect().height < 47.5)
   .map(e => e.outerHTML.slice(0, 90))
