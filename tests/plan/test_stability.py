@@ -7,20 +7,14 @@ from datetime import date, timedelta
 
 import pytest
 
+from bareshell.plan.changed import WINDOW_DAYS, Changed, Intended, what_changed
 from bareshell.plan.checker import check
 from bareshell.plan.policy import Policy
 from bareshell.plan.priority import tails
 from bareshell.plan.problem import Arrival, Link, PlanProblem
 from bareshell.plan.ready import Ready, ready
 from bareshell.plan.schedule import Schedule
-from bareshell.plan.stability import (
-    WINDOW_DAYS,
-    Changed,
-    Intended,
-    fortnight,
-    steady,
-    what_changed,
-)
+from bareshell.plan.stability import fortnight, steady
 from bareshell.plan.walk import walk
 from tests.plan.garages import DAY, ORIGIN, Shape, bare, evenings, garage, job
 

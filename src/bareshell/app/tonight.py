@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from datetime import datetime, timedelta
 
 from bareshell.app.door import Door
@@ -10,14 +12,17 @@ from bareshell.errors import BadInput, BareshellError, NotFound
 from bareshell.model import Build
 from bareshell.model.session import HelperWork
 from bareshell.plan.asitis import AsItIs, expected_slot
+from bareshell.plan.checker import Violation
+from bareshell.plan.exact import pack
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.tonight import Tonight
 from bareshell.plan.tonight import tonight as plan_tonight
 from bareshell.units import parse_moment
 from bareshell.whole.asked import AskedSession, asked_session
 from bareshell.whole.garage_time import zone_of
-from bareshell.whole.sheet import tonight_sheet
-from bareshell.whole.sheet_parts import MOODS, SessionAsked, TonightSheet, WhyNot
+from bareshell.whole.moved import changed_since
+from bareshell.whole.sheet import Answer, tonight_sheet
+from bareshell.whole.sheet_parts import MOODS, Packed, SessionAsked, TonightSheet, WhyNot
 from bareshell.whole.tonight_answer import answer_of, why_not_of
 
 SEED = 7
@@ -37,6 +42,7 @@ def asked_from(
     starts: str | None = None,
     mood: frozenset[str] = frozenset(),
     helper: HelperWork | None = None,
+    exactly: bool = False,
 ) -> SessionAsked:
     """Make what a person set about a session; a start without a day is today's.
 
@@ -52,6 +58,8 @@ def asked_from(
         Of ``MOODS``.
     helper : HelperWork or None
         What whoever helps may do alone.
+    exactly : bool
+        Whether a solver packs the session.
     """
     unknown = mood - set(MOODS)
     if unknown:
@@ -62,7 +70,7 @@ def asked_from(
         starts_at = parse_moment(
             starts, "when it starts", now=door.now(), zone=zone, towards="future"
         )
-    return SessionAsked(minutes, people, support, temperature_c, starts_at, mood, helper)
+    return SessionAsked(minutes, people, support, temperature_c, starts_at, mood, helper, exactly)
 
 
 def tonight(door: Door, asked: SessionAsked | None = None) -> TonightSheet:
@@ -76,7 +84,14 @@ def tonight(door: Door, asked: SessionAsked | None = None) -> TonightSheet:
         When the checker finds the plan to break a rule; it is not shown.
     """
     build, session, planned = _planned(door, asked)
-    return tonight_sheet(build, session, answer_of(build, planned))
+    answer = answer_of(build, planned)
+    if asked is None:
+        changed = changed_since(build, planned.problem, planned.schedule)
+        if changed is not None:
+            answer = replace(answer, changed=changed.what, because=changed.why)
+    if asked is not None and asked.exactly:
+        answer = _packed(answer, planned)
+    return tonight_sheet(build, session, answer)
 
 
 def why_not(door: Door, asked: SessionAsked | None, job_id: str) -> WhyNot:
@@ -99,6 +114,25 @@ class Unchecked(BareshellError):
     kind = "unchecked"
 
 
+def _packed(answer: Answer, planned: Tonight) -> Answer:
+    """Put what a solver packs into the session in place of the plan's own list."""
+    found = pack(planned.problem, planned.policy.priority, seed=SEED)
+    _check(found.violations)
+    packed = Packed(found.status, found.worked_minutes, found.sentence)
+    if not found.schedule.blocks:
+        return replace(answer, packed=packed)
+    return replace(answer, packed=packed, blocks=found.schedule.in_session(0))
+
+
+def _check(violations: Sequence[Violation]) -> None:
+    if violations:
+        broken = violations[0]
+        raise Unchecked(
+            f"the plan broke the rule '{broken.rule}' ({broken.sentence}), so it is not shown",
+            "choose a job by hand from the list, and report this with the journal's export",
+        )
+
+
 def _planned(door: Door, asked: SessionAsked | None) -> tuple[Build, AskedSession, Tonight]:
     build = door.build()
     # A whole minute, so that a plan asked for twice in a minute is the same plan.
@@ -113,12 +147,7 @@ def _planned(door: Door, asked: SessionAsked | None) -> tuple[Build, AskedSessio
     # The plan that was given out is followed here as on the road ahead: one plan, one rule.
     rule = rule_to_follow(build, session.question.problem, now, seed=SEED)
     planned = plan_tonight(session.problem, as_it_is, seed=SEED, policy=rule)
-    if planned.violations:
-        broken = planned.violations[0]
-        raise Unchecked(
-            f"the plan broke the rule '{broken.rule}' ({broken.sentence}), so it is not shown",
-            "choose a job by hand from the list, and report this with the journal's export",
-        )
+    _check(planned.violations)
     return build, session, planned
 
 

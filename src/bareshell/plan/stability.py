@@ -1,31 +1,27 @@
 """Small moves: after an entry the next two weeks change as little as the finish allows.
 
 Of several rules that lead to the road as soon, as far as anybody can tell, the one is gone by that
-has the fewest jobs on another day than the plan that was last given out; and what did change is
-said in two sentences.
+has the fewest jobs on another day than the plan that was last given out. What did change all the
+same is said by `bareshell.plan.changed`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
-from zoneinfo import ZoneInfo
+from datetime import date
 
-from bareshell.plan import wording
 from bareshell.plan.arrays import DAY_MINUTES
+from bareshell.plan.changed import WINDOW_DAYS, Intended, day_of, first_blocks, last_day
 from bareshell.plan.policy import Fate, Policy
 from bareshell.plan.priority import paired_days
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.ready import Ready
 from bareshell.plan.sampling import as_planned
-from bareshell.plan.schedule import Block, Schedule
+from bareshell.plan.schedule import Schedule
 from bareshell.plan.walk import walk
 
-__all__ = ["Changed", "Intended", "Moved", "Steady", "fortnight", "steady", "what_changed"]
-
-WINDOW_DAYS = 14
-"""How far ahead a plan is kept to: people arrange themselves for about so long. [days]"""
+__all__ = ["Intended", "Steady", "fortnight", "steady"]
 
 CLEAR_DAYS = 0.5
 """Leaving the plan must bring the road nearer by more than this, and beyond doubt. [days]"""
@@ -36,27 +32,8 @@ MOST_LIFTS = 5
 MOST_COMPARED = 4
 """So many rules at most are held against the free one by their finish."""
 
-FROM_OUTSIDE = frozenset({"part", "helper", "cold", "wait", "date"})
-"""Causes that are not the owner's own hours; they are named before any other."""
-
 SAMPLES = 400
 """On how many fates keeping to the plan is compared with leaving it."""
-
-
-@dataclass(frozen=True, slots=True)
-class Intended:
-    """A job, and the day on which the plan begins with it.
-
-    Parameters
-    ----------
-    job_id : str
-        The job.
-    day : date
-        The owner's day.
-    """
-
-    job_id: str
-    day: date
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,47 +59,6 @@ class Steady:
     free_moves: int
     cost_days: float = 0.0
     standard_error_days: float = 0.0
-
-
-@dataclass(frozen=True, slots=True)
-class Moved:
-    """A job that is now on another day.
-
-    Parameters
-    ----------
-    job_id, title : str
-        The job.
-    before, after : date, optional
-        From when to when; None for not within the two weeks.
-    """
-
-    job_id: str
-    title: str
-    before: date | None
-    after: date | None
-
-
-@dataclass(frozen=True, slots=True)
-class Changed:
-    """What changed in the next two weeks since a plan was given out.
-
-    Parameters
-    ----------
-    stayed : int
-        How many jobs are on the day they were on.
-    done : tuple of str
-        Jobs of the plan that are done, by key.
-    moved : tuple of Moved
-        Jobs on another day, those that came in, and those that fell out.
-    what, why : str
-        The same in plain words: one sentence each.
-    """
-
-    stayed: int
-    done: tuple[str, ...]
-    moved: tuple[Moved, ...]
-    what: str
-    why: str
 
 
 def fortnight(
@@ -153,10 +89,10 @@ def fortnight(
     """
     begun = {
         job: block
-        for job, block in _first_blocks(schedule).items()
+        for job, block in first_blocks(schedule).items()
         if block.start_minute < days * DAY_MINUTES
     }
-    return tuple(Intended(job, _day(problem, b.start_minute)) for job, b in begun.items())
+    return tuple(Intended(job, day_of(problem, b.start_minute)) for job, b in begun.items())
 
 
 def steady(
@@ -221,7 +157,7 @@ class _Near:
         self.was = {one.job_id: one.day for one in reversed(intended)}
         end = WINDOW_DAYS * DAY_MINUTES
         if intended:
-            end = max(end, (max(self.was.values()) - _day(problem, 0)).days * DAY_MINUTES)
+            end = max(end, (max(self.was.values()) - day_of(problem, 0)).days * DAY_MINUTES)
         slots = problem.sessions.first(len(problem.sessions.kinds))
         # One session more, so that the car is left as it will want it.
         count = sum(slot.start_minute < end for slot in slots) + 1
@@ -229,13 +165,13 @@ class _Near:
         self.fate = Fate(
             planned.factor[0].tolist(), planned.arrives[0].tolist(), planned.people[0].tolist()
         )
-        self.last = until or _last_day(problem)
+        self.last = until or last_day(problem)
 
     def days(self, policy: Policy) -> dict[str, date]:
         """Say on which day each job of the two weeks is begun."""
         schedule = walk(self.problem, policy, self.fate).schedule
-        blocks = _first_blocks(schedule)
-        return {job: _day(self.problem, block.start_minute) for job, block in blocks.items()}
+        blocks = first_blocks(schedule)
+        return {job: day_of(self.problem, block.start_minute) for job, block in blocks.items()}
 
     def moves(self, policy: Policy) -> int:
         """Count the jobs that are on another day, came in or fell out."""
@@ -284,155 +220,3 @@ def _lifted(
         for job, weight in zip(ids, policy.priority, strict=True)
     )
     return replace(policy, priority=priority, job_ids=ids)
-
-
-def what_changed(
-    earlier: Sequence[Intended],
-    problem: PlanProblem,
-    schedule: Schedule,
-    done: Iterable[str] = (),
-    until: date | None = None,
-    titles: Mapping[str, str] | None = None,
-) -> Changed:
-    """Say what changed in the next two weeks since a plan was given out, and why.
-
-    Parameters
-    ----------
-    earlier : sequence of Intended
-        What was given out.
-    problem : PlanProblem
-        As it is now.
-    schedule : Schedule
-        The plan as it is now.
-    done : iterable of str
-        Jobs that are finished by now, or were taken up as planned.
-    until : date, optional
-        The last day that it spoke of; two weeks from now when left out.
-    titles : mapping of str to str, optional
-        What jobs are called that the problem no longer has.
-
-    Examples
-    --------
-    >>> from datetime import UTC, datetime
-    >>> from bareshell.plan.sessions import SessionSource
-    >>> nothing = PlanProblem(datetime(2031, 3, 4, tzinfo=UTC), (), SessionSource())
-    >>> what_changed((), nothing, Schedule()).what
-    'Nothing in the next two weeks has moved.'
-    """
-    finished = frozenset(done)
-    blocks = _first_blocks(schedule)
-    called = {**(titles or {}), **{job.id: job.title for job in problem.jobs}}
-    now = {job: _day(problem, block.start_minute) for job, block in blocks.items()}
-    today = _day(problem, 0)
-    last = until or _last_day(problem)
-    was = {one.job_id: one.day for one in reversed(earlier)}
-    moved = [
-        Moved(job, called.get(job, job), day, now.get(job))
-        for job, day in was.items()
-        if job not in finished and now.get(job) != day
-    ]
-    came_in = [
-        Moved(job, called[job], None, day)
-        for job, day in now.items()
-        if was and job not in was and day <= last
-    ]
-    begun = {one.job_id: at for at, one in reversed(list(enumerate(earlier)))}
-    moved.sort(key=lambda one: (one.before or today, begun[one.job_id]))
-    stayed = sum(now.get(job) == day for job, day in was.items())
-    found = (*moved, *came_in)
-    return Changed(
-        stayed,
-        tuple(job for job in was if job in finished),
-        found,
-        _what(moved, came_in, stayed),
-        _why(problem, blocks, moved, came_in, finished & set(was)),
-    )
-
-
-def _what(moved: Sequence[Moved], came_in: Sequence[Moved], stayed: int) -> str:
-    if not moved and not came_in:
-        return "Nothing in the next two weeks has moved."
-    told = []
-    if moved:
-        shown = (
-            f"'{one.title}' from {_said(one.before)} to {_said(one.after, one.before)}"
-            if one.after
-            else f"'{one.title}' is off the list"
-            for one in moved
-        )
-        told.append(wording.listed(shown, 2))
-    if came_in:
-        new = wording.listed((f"'{one.title}'" for one in came_in), 2)
-        told.append(f"{new} {'comes' if len(came_in) == 1 else 'come'} in")
-    stays = f"{stayed or 'no'} {'jobs stay' if stayed > 1 else 'job stays'} where planned"
-    return f"{'; '.join(told)}; {stays}."
-
-
-def _why(
-    problem: PlanProblem,
-    blocks: dict[str, Block],
-    moved: Sequence[Moved],
-    came_in: Sequence[Moved],
-    done: frozenset[str],
-) -> str:
-    """Give the reason of the first job that is now later; the plan itself knows it."""
-    if not moved and not came_in:
-        return "What was written down since fits the plan."
-    for one in moved:
-        if one.after is None:
-            return f"'{one.title}' is no longer to be done, or cannot be planned."
-    later = [one for one in moved if one.before and one.after and one.after > one.before]
-    causes = {one.job_id: blocks[one.job_id].cause for one in later}
-    outside = (one for one in later if (c := causes[one.job_id]) and c.kind in FROM_OUTSIDE)
-    first = next(outside, None)
-    missed = next((one for one in later if one.before and one.before < _day(problem, 0)), None)
-    if first is None and missed is not None:
-        return f"'{missed.title}' was to be begun on {_said(missed.before)} and was not."
-    first = first or next(iter(later), None)
-    reason = _reason(problem, blocks, first) if first is not None else ""
-    if reason:
-        return reason
-    if done:
-        return "More was done than planned, so what follows comes forward."
-    return "The hours left, the sessions or the order of what is open are not what they were."
-
-
-def _reason(problem: PlanProblem, blocks: dict[str, Block], one: Moved) -> str:
-    cause = blocks[one.job_id].cause
-    if cause is None:
-        return ""
-    other = f"'{problem.jobs[cause.job].title}'" if cause.job >= 0 else ""
-    part = problem.arrivals[cause.part].title if cause.part >= 0 else "a part"
-    return {
-        "part": f"'{one.title}' waits for {part}.",
-        "helper": f"'{one.title}' waits for the next session with the helper.",
-        "cold": f"'{one.title}' waits for a warmer session.",
-        "wait": f"'{one.title}' waits for {other} to cure or hold.",
-        "date": f"'{one.title}' waits for what was done before it to cure or hold.",
-        "session": f"What was left of the sessions before is too short for '{one.title}'.",
-        "job": f"'{one.title}' comes after {other}, which is not done yet.",
-        "owner": f"{other} comes before '{one.title}' and takes its time.",
-    }.get(cause.kind, "")
-
-
-def _first_blocks(schedule: Schedule) -> dict[str, Block]:
-    first: dict[str, Block] = {}
-    for block in schedule.blocks:
-        if block.kind == "work" and block.job_id is not None:
-            first.setdefault(block.job_id, block)
-    return first
-
-
-def _day(problem: PlanProblem, minute: int) -> date:
-    return problem.when(minute).astimezone(ZoneInfo(problem.time_zone)).date()
-
-
-def _last_day(problem: PlanProblem) -> date:
-    return _day(problem, 0) + timedelta(days=WINDOW_DAYS - 1)
-
-
-def _said(day: date | None, since: date | None = None) -> str:
-    if day is None:
-        return "later"
-    year = f" {day.year}" if since is not None and day.year != since.year else ""
-    return f"{day:%a} {day.day} {day:%b}{year}"

@@ -110,6 +110,19 @@ class Beside:
                 self._kept.popitem(last=False)
         return future
 
+    def newest(self, suits: Callable[[Hashable], bool]) -> object | None:
+        """Return the answer last asked for among those that suit and are there; None for none.
+
+        Parameters
+        ----------
+        suits : callable
+            Whether a question suits.
+        """
+        with self._lock:
+            kept = [self._kept[question] for question in reversed(self._kept) if suits(question)]
+        went_well = (one for one in kept if one.done() and not one.cancelled())
+        return next((one.result() for one in went_well if one.exception() is None), None)
+
     def _forget(self, question: Hashable) -> None:
         with self._lock:
             self._kept.pop(question, None)

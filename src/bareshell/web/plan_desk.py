@@ -11,21 +11,24 @@ import logging
 from collections.abc import Callable, Hashable
 from contextlib import suppress
 from dataclasses import dataclass
-from datetime import datetime
-from typing import Final, Protocol, TypeVar
+from datetime import datetime, timedelta
+from typing import Final, Protocol, TypeVar, cast
 
 from starlette.requests import Request
 
 from bareshell.app.door import Door
 from bareshell.app.written import Pen, Written
 from bareshell.errors import BareshellError
+from bareshell.plan.changed import Changed
 from bareshell.web.beside import PATIENCE_S, PROGRAM_PATIENCE_S, Beside, StillWorking
 from bareshell.whole.forecast_parts import GroundsOverview, LeversOverview
+from bareshell.whole.moved import moved_since
 from bareshell.whole.road_parts import RoadOverview
 from bareshell.whole.sheet_parts import SessionAsked, TonightSheet, WhyNot
 
 __all__ = [
     "PROGRAM_PATIENCE_S",
+    "MovedSince",
     "OwnPlanner",
     "PlanDesk",
     "Planner",
@@ -35,6 +38,7 @@ __all__ = [
 
 _log = logging.getLogger("bareshell.web")
 
+_LOOKED: Final = timedelta(days=1)
 _READY: Final = "The plan is ready."
 _PLAIN: Final = "The plan is ready; there is no compiler here, so it answers from fewer runs."
 _Answer = TypeVar("_Answer")
@@ -129,6 +133,14 @@ class _Question:
     asked: Hashable
 
 
+@dataclass(frozen=True, slots=True)
+class MovedSince:
+    """What changed in the next two weeks since the road was looked at, and when that was."""
+
+    since: datetime
+    changed: Changed
+
+
 class PlanDesk:
     """Asks the plan each question once.
 
@@ -198,6 +210,44 @@ class PlanDesk:
     def road(self, door: Door, *, wait_s: float | None = None) -> RoadOverview:
         """Every session to the road; raises as `tonight`."""
         return self._answer(door, ("road",), lambda: self._planner.road(door), wait_s)
+
+    def begin_road(self, door: Door) -> None:
+        """Begin with the road where somebody looked at it before, so that it is ready soon."""
+        if self._looked_at(door) is not None:
+            self._asked(door, ("road",), lambda: self._planner.road(door))
+
+    def moved(self, door: Door, *, wait_s: float | None = None) -> MovedSince | None:
+        """Say what was done to the next two weeks since the road was last looked at.
+
+        Returns
+        -------
+        MovedSince or None
+            None when nothing was written down since, or nobody had looked.
+
+        Raises
+        ------
+        StillWorking
+            As `tonight` does.
+        """
+        before = self._looked_at(door)
+        if before is None:
+            return None
+        now = self.road(door, wait_s=wait_s)
+        return MovedSince(before.made_at, moved_since(door.build(), before, now))
+
+    def _looked_at(self, door: Door) -> RoadOverview | None:
+        """The road as it was last worked out before the newest entry, within a day."""
+        latest, now = door.latest(), door.now()
+
+        def before(question: Hashable) -> bool:
+            return (
+                isinstance(question, _Question)
+                and question.asked == ("road",)
+                and question.journal < latest
+                and now - question.hour < _LOOKED
+            )
+
+        return cast("RoadOverview | None", self._beside.newest(before))
 
     def levers(self, door: Door, *, wait_s: float | None = None) -> LeversOverview:
         """What would move the date; raises as `tonight`."""

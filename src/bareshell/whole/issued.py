@@ -10,10 +10,10 @@ from datetime import date, datetime, timedelta
 from bareshell.model import Build
 from bareshell.model.forecast import IssuedForecast, IssuedGate, PlannedWork
 from bareshell.model.job import JobEventKind, JobRecord
+from bareshell.plan.changed import WINDOW_DAYS, Intended
 from bareshell.plan.forecast import Forecast
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.scoring import Scored, scored
-from bareshell.plan.stability import WINDOW_DAYS, Intended
 from bareshell.whole.forecast_parts import IssuedLine, ScoreLine
 from bareshell.whole.garage_time import monday_of, zone_of
 

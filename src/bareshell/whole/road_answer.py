@@ -7,17 +7,18 @@ from datetime import date, datetime, timedelta
 from bareshell.model import Build
 from bareshell.model.standing import proof_standings
 from bareshell.plan.arrays import DAY_MINUTES
+from bareshell.plan.changed import held_by
 from bareshell.plan.forecast import Quantile
 from bareshell.plan.lateness import late_by
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.road import Road
 from bareshell.plan.road import RoadSession as Planned
-from bareshell.plan.stability import Changed, what_changed
 from bareshell.whole.forecast_answer import paces_of_build, score_lines
 from bareshell.whole.garage_time import monday_of, zone_of
 from bareshell.whole.gates_ahead import THROUGH, own_jobs
-from bareshell.whole.issued import given_out, issued_lines
+from bareshell.whole.issued import issued_lines
 from bareshell.whole.last_days import NINE_IN_TEN, SHARES, last_day
+from bareshell.whole.moved import changed_since
 from bareshell.whole.plan_problem import PlanQuestion
 from bareshell.whole.road_parts import (
     Bind,
@@ -57,7 +58,7 @@ def road_overview(build: Build, question: PlanQuestion, road: Road) -> RoadOverv
         return monday_of(day(minute))
 
     spread = road.forecast if road.reaches_road else None
-    changed = _changed(build, road)
+    changed = changed_since(build, problem, road.schedule)
     gap_days, gap = _gap(road)
     sessions = tuple(_session(build, problem, one) for one in road.sessions)
     owed = sum(not s.state.is_good for s in proof_standings(build, problem.origin).values())
@@ -108,19 +109,6 @@ def _error_days(quantile: Quantile | None) -> float:
     return round(quantile.standard_error_minutes / 1440, 1) if quantile else 0.0
 
 
-def _changed(build: Build, road: Road) -> Changed | None:
-    """Say what changed since a forecast was last kept, where its two weeks still run."""
-    plan = given_out(build, road.problem.origin)
-    if plan is None:
-        return None
-    planned = {one.job_id for one in plan.intended}
-    # Proving that nobody wrote down as a job is gone once it is proved.
-    proved = planned - build.jobs.keys() - {job.id for job in road.problem.jobs}
-    titles = {key: record.job.title for key, record in build.jobs.items()}
-    done = plan.taken_up | proved
-    return what_changed(plan.intended, road.problem, road.schedule, done, plan.until, titles)
-
-
 def _session(build: Build, problem: PlanProblem, planned: Planned) -> RoadSession:
     zone = zone_of(build)
     titles = {job.id: job for job in problem.jobs}
@@ -134,6 +122,7 @@ def _session(build: Build, problem: PlanProblem, planned: Planned) -> RoadSessio
             block.people,
             block.finishes,
             block.by_helper,
+            *(held_by(problem, block) if block.cause else ("", "")),
         )
         for block in planned.blocks
         if block.kind == "work"

@@ -10,7 +10,11 @@ from bareshell.whole.forecast_parts import IssuedLine, PaceLine, ScoreLine
 
 @dataclass(frozen=True, slots=True)
 class RoadJob:
-    """A job, or a piece of one, in a session; ``by_helper`` when the helper does it alone."""
+    """A job, or a piece of one, in a session.
+
+    ``by_helper`` when the helper does it alone. For its first piece ``cause`` and ``why`` say what
+    held it up until then, as a word and as a sentence; both are empty when nothing did.
+    """
 
     id: str
     title: str
@@ -20,6 +24,8 @@ class RoadJob:
     people: int
     finishes: bool
     by_helper: bool = False
+    cause: str = ""
+    why: str = ""
 
 
 @dataclass(frozen=True, slots=True)

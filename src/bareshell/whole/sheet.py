@@ -16,6 +16,7 @@ from bareshell.whole.leaving import leaving
 from bareshell.whole.sheet_parts import (
     Fetch,
     FirstMove,
+    Packed,
     SupportLine,
     Ticket,
     TonightSheet,
@@ -35,6 +36,9 @@ class Answer:
     promise: str = ""
     engine: str = ""
     samples: int = 0
+    packed: Packed | None = None
+    changed: str = ""
+    because: str = ""
 
 
 def tonight_sheet(build: Build, session: AskedSession, answer: Answer) -> TonightSheet:
@@ -76,6 +80,9 @@ def tonight_sheet(build: Build, session: AskedSession, answer: Answer) -> Tonigh
         promise=answer.promise,
         engine=answer.engine,
         samples=answer.samples,
+        packed=answer.packed,
+        changed=answer.changed,
+        because=answer.because,
     )
 
 

@@ -27,6 +27,8 @@ class SessionAsked:
         Of ``MOODS``: what is not wanted this evening.
     helper : HelperWork or None
         What whoever helps may do alone, where it is not as the garage has it.
+    exactly : bool
+        Whether a solver packs the session as full as it can be.
     """
 
     minutes: int | None = None
@@ -36,6 +38,7 @@ class SessionAsked:
     starts_at: datetime | None = None
     mood: frozenset[str] = frozenset()
     helper: HelperWork | None = None
+    exactly: bool = False
 
 
 MOODS = ("nothing dirty", "nothing dangerous alone")
@@ -206,8 +209,25 @@ class LeaveLine:
 
 
 @dataclass(frozen=True, slots=True)
+class Packed:
+    """What came of packing the session exactly.
+
+    ``status`` is ``proven`` (nothing fills it better), ``best found``, ``nothing fits``, or
+    ``not to be had`` when the solver is not installed: the list is then the plan's own.
+    """
+
+    status: str
+    worked_minutes: int
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class TonightSheet:
-    """Tonight, complete: what the page shows, the JSON carries and the paper repeats."""
+    """Tonight, complete: what the page shows, the JSON carries and the paper repeats.
+
+    ``changed`` and ``because`` say what changed in the next two weeks since the plan was last
+    given out, and why; empty when none is so recent, or when the session is not as expected.
+    """
 
     made_at: datetime
     seq: int
@@ -228,3 +248,6 @@ class TonightSheet:
     promise: str = ""
     engine: str = ""
     samples: int = 0
+    packed: Packed | None = None
+    changed: str = ""
+    because: str = ""

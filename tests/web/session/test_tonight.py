@@ -230,3 +230,12 @@ def test_every_way_off_the_page_leads_somewhere(site: TestClient, door: Door) ->
     assert len(pages) > 8
     for path in sorted(pages):
         assert site.get(html_text(path)).status_code in (200, 303), path
+
+
+def test_packing_exactly_is_one_press_and_one_press_back(site: TestClient) -> None:
+    html = site.get("/tonight?minutes=90").text
+    form = html[html.index('class="screen-only pack"') :][:400]
+    assert 'name="minutes" value="90"' in form
+    assert 'name="exactly" value="yes"' in form
+    kept = site.get("/tonight?minutes=90&was_minutes=150&exactly=yes", follow_redirects=False)
+    assert kept.headers["location"] == "/tonight?minutes=90&exactly=yes"

@@ -36,6 +36,7 @@ CHAINS_SHOWN = 3
 @click.option("--starts", help="Local time: 19:30, 'Saturday 10:00', '5 December 10:00'.")
 @click.option("--nothing-dirty", is_flag=True)
 @click.option("--nothing-dangerous", is_flag=True, help="Nothing dangerous to do alone.")
+@click.option("--exactly", is_flag=True, help="Have a solver pack the session: takes some seconds.")
 @click.option("--why-not", "job_id", metavar="JOB", help="Why this job is not tonight.")
 def tonight_command(
     folder: Path | None,
@@ -50,6 +51,7 @@ def tonight_command(
     as_json: bool,
     nothing_dirty: bool,
     nothing_dangerous: bool,
+    exactly: bool,
 ) -> None:
     """Say what to do in this session: the order, what to fetch, what can hurt, how to leave it."""
     from bareshell.app.door import Door
@@ -68,6 +70,7 @@ def tonight_command(
             starts=starts,
             mood=frozenset(mood),
             helper=HELPER.get(helper or ""),
+            exactly=exactly,
         )
         first_run_said()
         if job_id is not None:
@@ -90,6 +93,8 @@ def _text(sheet: TonightSheet) -> Iterable[str]:
     for sentence in (*sheet.assumptions, *sheet.stranded):
         yield f"  {sentence}"
     yield ""
+    if sheet.packed:
+        yield f"{sheet.packed.status}: {sheet.packed.words}"
     if not sheet.jobs:
         yield "Nothing can be done in this session as it is."
     if len(sheet.begin_with) > 1:

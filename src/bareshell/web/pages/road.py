@@ -37,8 +37,15 @@ def _show(request: Request, form: Form, sure: str = "") -> Response:
     patience = PROGRAM_PATIENCE_S if wants_json(request) else None
     overview = plan_desk_of(request).road(door, wait_s=patience)
     levers = None if wants_json(request) else _levers_soon(request, door)
+    moved = None if wants_json(request) else plan_desk_of(request).moved(door)
     view = road_view(
-        overview, zone_of(door.build()), levers, form, share_of(sure), _calendar_address(request)
+        overview,
+        zone_of(door.build()),
+        levers,
+        form,
+        share_of(sure),
+        _calendar_address(request),
+        moved,
     )
     return page(request, "road/road.html", overview, also=view, status=form.status)
 

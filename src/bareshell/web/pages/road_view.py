@@ -26,6 +26,7 @@ from bareshell.draw.weeks import week_of
 from bareshell.web.forms import Form
 from bareshell.web.pages.levers_view import LeversView, levers_view
 from bareshell.web.pieces import Figure
+from bareshell.web.plan_desk import MovedSince
 from bareshell.whole.forecast_parts import HelperAsk, LeversOverview
 from bareshell.whole.last_days import NINE_IN_TEN
 from bareshell.whole.road_parts import RoadOverview, RoadSession
@@ -100,6 +101,8 @@ class RoadView:
     ask: HelperAsk | None = None
     share: float = NINE_IN_TEN
     calendar: str = ""
+    moved: MovedSince | None = None
+    zone: ZoneInfo = field(default_factory=lambda: ZoneInfo("UTC"))
 
     @property
     def shares(self) -> tuple[tuple[str, str], ...]:
@@ -161,6 +164,7 @@ def road_view(
     form: Form | None = None,
     share: float = NINE_IN_TEN,
     calendar: str = "",
+    moved: MovedSince | None = None,
 ) -> RoadView:
     """Lay the road out.
 
@@ -178,6 +182,8 @@ def road_view(
         Of orders that are to be in time. [-]
     calendar : str
         Where a calendar finds ours; empty where it is not told.
+    moved : MovedSince or None
+        What the last entries did to the next two weeks.
     """
     today = road.made_at.astimezone(zone).date()
     landings = landings_of(road)
@@ -204,6 +210,8 @@ def road_view(
         ask=levers.helper if levers is not None else None,
         share=share,
         calendar=calendar,
+        moved=moved,
+        zone=zone,
     )
 
 

@@ -35,13 +35,16 @@ from bareshell.web.pages.tonight_page import (
 )
 from bareshell.web.pages.tonight_said import panel_of
 from bareshell.web.pages.tonight_view import evening
-from bareshell.web.plan_desk import PROGRAM_PATIENCE_S, plan_desk_of
+from bareshell.web.plan_desk import PROGRAM_PATIENCE_S, MovedSince, StillWorking, plan_desk_of
 from bareshell.web.twin import PageRouter, page, wants_json
 from bareshell.whole.car_overview import ComingSession
 from bareshell.whole.garage_time import sessions_between, zone_of
 from bareshell.whole.sheet_parts import SessionAsked, SessionFacts, TonightSheet, WhyNot
 
 router = PageRouter()
+
+MOVED_PATIENCE_S: Final = 1.5
+"""How long the session waits for what its last entries did to the next two weeks. [s]"""
 
 _LINES_READ: Final = 40
 _WORK: Final = frozenset(
@@ -107,6 +110,7 @@ def shown(
     """
     door = door_of(request)
     found = list(mishaps)
+    plan_desk_of(request).begin_road(door)
     sheet, refused = _sheet(request, door, asking, found)
     build = door.build()
     if why.strip():
@@ -118,9 +122,18 @@ def shown(
     jobs = tuple(ticket.id for ticket in sheet.jobs)
     panel, misread = panel_of(door, line, day, jobs, example_of(sheet))
     found += misread
-    also = replace(also, say=panel, why_typed=why.strip(), mishaps=tuple(found))
+    moved = None if wants_json(request) else _moved(request, door)
+    also = replace(also, say=panel, why_typed=why.strip(), mishaps=tuple(found), moved=moved)
     bad = (*(m.status for m in found), *((422,) if asking.problems else ()))
     return page(request, "tonight/tonight.html", sheet, also=also, status=max(bad, default=200))
+
+
+def _moved(request: Request, door: Door) -> MovedSince | None:
+    """What the last entries did to the next two weeks, when that is known within a moment."""
+    try:
+        return plan_desk_of(request).moved(door, wait_s=MOVED_PATIENCE_S)
+    except StillWorking:
+        return None
 
 
 def _sheet(

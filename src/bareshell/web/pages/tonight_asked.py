@@ -109,9 +109,11 @@ def read_asked(
         starts_at=starts_at,
         mood=frozenset(moods),
         helper=_helper(typed, problems),
+        exactly=query.get("exactly") == "yes",
     )
     words: list[tuple[str, str]] = [(name, typed[name]) for name in _ANSWERS if name in typed]
     words += [("mood", mood) for mood in moods]
+    words += [("exactly", "yes")] if asked.exactly else []
     set_at_all = asked != SessionAsked()
     return Asking(typed, asked if set_at_all else None, tuple(problems), urlencode(words))
 

@@ -19,6 +19,7 @@ from bareshell.model.session import HelperWork
 from bareshell.web.forms import new_entry_id
 from bareshell.web.pages.tonight_asked import Asking
 from bareshell.web.pages.tonight_view import Evening
+from bareshell.web.plan_desk import MovedSince
 from bareshell.whole.car_overview import ComingSession
 from bareshell.whole.garage_time import zone_of
 from bareshell.whole.sheet_parts import MOODS, Ticket, TonightSheet
@@ -160,6 +161,12 @@ class Also:
     away: LeftPage | None = None
     why_typed: str = ""
     mishaps: tuple[Mishap, ...] = ()
+    moved: MovedSince | None = None
+
+    @property
+    def zone(self) -> ZoneInfo:
+        """The owner's."""
+        return zone_of(self.build)
 
     @property
     def moods(self) -> tuple[tuple[str, str], ...]:
@@ -203,6 +210,12 @@ class Also:
     def asking_fields(self) -> tuple[tuple[str, str], ...]:
         """The session as it is asked for, as hidden fields of the other small forms."""
         return tuple(parse_qsl(self.asking.query))
+
+    @property
+    def unpacked(self) -> str:
+        """The address of the same session by the plan's own list."""
+        words = [(name, value) for name, value in self.asking_fields if name != "exactly"]
+        return f"/tonight?{urlencode(words)}" if words else "/tonight"
 
     def fresh(self) -> str:
         """A new id for a form, so that it lands once however often it is sent."""
