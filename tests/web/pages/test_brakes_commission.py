@@ -12,7 +12,7 @@ from bareshell.app.written import Pen
 from bareshell.brakes.examples import small_car
 from bareshell.brakes.starters import STARTERS, starter
 from bareshell.model import changes as c
-from bareshell.model.brake import Role
+from bareshell.model.brake import BrakeReading, ReadingKind, Role
 from bareshell.model.proof import ProofState
 from bareshell.model.standing import proof_standings
 from bareshell.whole.brake_proofs import joint_proof_id
@@ -63,6 +63,23 @@ def test_a_hold_is_written_down_with_the_joint_that_was_wet(hands: Hands, descri
     assert "Release the pressure" in page
     standing = proof_standings(described.build())[joint_proof_id("pipe-rear-left-1")]
     assert standing.state is ProofState.FAILED
+
+
+def test_a_hold_of_which_nobody_looked_at_a_joint_proves_none(
+    hands: Hands, described: Door
+) -> None:
+    described.record(
+        c.BrakeReadingTaken(
+            BrakeReading(
+                "hold-1",
+                ReadingKind.HOLD,
+                described.now(),
+                {"first_pressure_pa": 10e5, "last_pressure_pa": 10e5},
+                {"circuit": "master-floating"},
+            )
+        )
+    )
+    assert "not proven" in hands.see(HERE)
 
 
 def test_a_pedal_test_is_told_on_the_page(hands: Hands, described: Door) -> None:
