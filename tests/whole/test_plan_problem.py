@@ -353,3 +353,15 @@ def test_what_is_off_now_is_what_was_said_and_what_was_done_since() -> None:
     assert problem.body == {"engine out"}
     change = next(one for one in problem.changes if one.after == "wheels")
     assert change.body_needs == {"engine out"}
+
+
+def test_a_heater_cools_no_summer() -> None:
+    build = build_of([*garage_changes(), c.GarageDescribed(Garage(heated_to_c=12.0))])
+    problem = plan_question(build, NOW).problem
+    slots = problem.sessions.first(60)
+    warmth = [slot.temperature_c or 0.0 for slot in slots]
+    assert min(warmth) == 12.0
+    assert max(warmth) > 17
+    asked = asked_session(build, NOW, SessionAsked(starts_at=NOW.replace(month=7)))
+    assert asked.facts.temperature_c is not None
+    assert asked.facts.temperature_c > 17

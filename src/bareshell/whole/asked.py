@@ -123,7 +123,8 @@ def _slot(
     season, heated = season_of(build, zone), build.garage.heated_to_c
     temperature = asked.temperature_c
     if temperature is None:
-        temperature = season.mean_c(day) if heated is None else heated
+        unheated = season.mean_c(day)
+        temperature = max(unheated, unheated if heated is None else heated)
     lowest = season.lowest_c(day, day + AFTER_THE_LAST)
     if asked.temperature_c is not None and heated is None:
         lowest = asked.temperature_c - NIGHT_DROP_C

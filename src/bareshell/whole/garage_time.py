@@ -160,12 +160,13 @@ def _slot(
     if start < 0:  # it has begun: only what is left of it counts
         length, start = length + start, 0
     garage, day = season.garage, begins.astimezone(zone).date()
-    unheated = season.mean_c(day)
+    unheated, heated = season.mean_c(day), garage.heated_to_c
     return SessionSlot(
         start_minute=start,
         minutes=max(length, 1),
         people=people,
-        temperature_c=unheated if garage.heated_to_c is None else garage.heated_to_c,
+        # A heater warms a cold garage; it does not cool one in summer.
+        temperature_c=max(unheated, unheated if heated is None else heated),
         lowest_until_next_c=season.lowest_c(day, following.astimezone(zone).date()),
         kind=title,
         beside=beside_of(garage.helper),
