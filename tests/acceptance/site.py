@@ -17,7 +17,7 @@ LINK = re.compile(r'href="(/[^"#]*)')
 ACTION = re.compile(r'formaction="(/[^"]*)')
 THING = re.compile(
     r"(?<=^/)(jobs|needs|orders|holdings|proofs|gates|temps|departures|record|car/sessions"
-    r"|car/supports|write-out)/[^/?]+"
+    r"|car/supports|write-out|brakes/(?:circuit|joints|screws|tests))/[^/?]+"
 )
 
 

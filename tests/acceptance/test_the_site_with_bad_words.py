@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from bareshell.app.door import Door
+from bareshell.brakes.examples import small_car
 from bareshell.model import changes as c
 from bareshell.model.part import Holding
 from bareshell.model.temp import Departure
@@ -20,6 +21,7 @@ from bareshell.web.plan_desk import PlanDesk
 from bareshell.web.site import site_app
 from tests.acceptance.at_the_terminal import Terminal, unchanged
 from tests.acceptance.site import kind_of, send, walk
+from tests.brakes.edits import with_part
 from tests.stories import NOW
 from tests.web.conftest import browser
 from tests.web.session.made_up_plan import MadeUpPlan
@@ -43,6 +45,7 @@ def bench(garage: Path) -> Iterator[Bench]:
     with Door.open(garage, clock=lambda: NOW, back_up=False) as door:
         door.record(c.DepartureSet(Departure("discs", "Discs", "brakes", "drums", "discs", "box")))
         door.record(c.HoldingSet(Holding("washers", "Copper washers", 8)))
+        door.record(c.BrakeSystemSet(with_part(small_car(), "fluid", choices={"grade": "DOT 4"})))
     bench = Bench(garage, "UTC", PlanDesk(MadeUpPlan(), patience_s=30), lambda: NOW)
     yield bench
     bench.close()
