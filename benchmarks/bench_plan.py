@@ -16,12 +16,14 @@ sys.path.insert(0, str(Path(__file__).parent.parent))
 from bareshell.plan.bound import bound
 from bareshell.plan.checker import check
 from bareshell.plan.engine import Engine, warm_up
+from bareshell.plan.exact import pack
 from bareshell.plan.policy import Policy
 from bareshell.plan.priority import tails
 from bareshell.plan.ready import ready
 from bareshell.plan.reasons import most_wanted
 from bareshell.plan.road import road
 from bareshell.plan.tonight import tonight
+from bareshell.plan.tuning import tuned_rule
 from bareshell.plan.walk import walk
 from tests.plan.garages import Shape, garage
 
@@ -40,6 +42,13 @@ def cases(case: Callable[..., Any]) -> Iterable[Any]:
             lambda one=one, made=made: one.run(made.policy, seed=SEED, samples=1000),
             0.2,
         )
+        twin = Engine(made.problem, engine="plain")
+        twin.run(made.policy, seed=SEED, samples=1)
+        yield case(
+            f"1 walk through {jobs} jobs by the twin",
+            lambda twin=twin, made=made: twin.run(made.policy, seed=SEED, samples=1),
+            0.1,
+        )
     large = garage(3, Shape(jobs=400, parts=0.12, gates=5))
     middle = garage(3, Shape(jobs=300, parts=0.12, gates=5))
     made = ready(middle, seed=SEED)
@@ -54,6 +63,14 @@ def cases(case: Callable[..., Any]) -> Iterable[Any]:
     yield case("why not, for every job of 400", lambda: most_wanted(answer, 400), 0.5)
     plan = answer.problem
     yield case("the checker, 400 jobs", lambda: check(plan, answer.schedule, complete=True), 0.05)
-    yield case("the bound, 400 jobs", lambda: bound(plan), 0.1)
+    yield case("the bound, 400 jobs", lambda: bound(plan), 0.3)
     policy = Policy(tails(plan))
-    yield case("one walk by the twin, 400 jobs", lambda: walk(plan, policy), 0.1)
+    yield case("the plan drawn up move by move, 400 jobs", lambda: walk(plan, policy), 0.1)
+    yield case("tonight packed exactly, 400 jobs", lambda: pack(plan, policy.priority), 1.0)
+    small = Engine(ready(garage(3, Shape(jobs=150, parts=0.12, gates=5)), seed=SEED).problem)
+    rule = Policy(tails(small.problem))
+    yield case(
+        "tuning the rule, 100 moves, 150 jobs",
+        lambda: tuned_rule(small, rule, seed=SEED, moves=100),
+        1.0,
+    )

@@ -20,7 +20,7 @@ from ortools.sat.python import cp_model
 
 from bareshell.plan.bound import bound
 from bareshell.plan.checker import check
-from bareshell.plan.exact import Exact, pack, soonest
+from bareshell.plan.exact import Exact, pack, pack_tonight, soonest
 from bareshell.plan.exact_model import Model
 from bareshell.plan.hours import planned_minutes
 from bareshell.plan.policy import Policy
@@ -30,6 +30,7 @@ from bareshell.plan.ready import ready
 from bareshell.plan.schedule import Block, Schedule
 from bareshell.plan.sessions import SessionSlot, SessionSource
 from bareshell.plan.steps import Walked
+from bareshell.plan.tonight import tonight
 from bareshell.plan.validate import prepare
 from bareshell.plan.walk import walk
 from tests.plan.garages import DAY, Shape, bare, garage, hours, job
@@ -366,6 +367,18 @@ def test_several_sessions_are_packed_together() -> None:
     found = pack(problem, weights, sessions=2, effort=1.0)
     assert found.violations == ()
     assert {block.session for block in found.schedule.blocks} == {0, 1}
+
+
+def test_tonight_is_packed_beside_the_list_and_both_are_walked_through_the_same_fates() -> None:
+    problem = bare(job("heavy", 1.5), job("a", 1.25), job("b", 0.75), job("end", 9.0, "heavy"))
+    evening = tonight(problem, seed=1)
+    found = pack_tonight(evening, samples=100)
+    assert found.exact.violations == ()
+    assert found.samples == 100
+    assert "(the list works for" in found.sentence
+    assert found.sentence.endswith((" days.", "no odds to the road."))
+    nothing = pack_tonight(tonight(bare(), seed=1))
+    assert nothing.sentence == "There is nothing to pack."
 
 
 def test_where_nothing_fits_it_is_said() -> None:

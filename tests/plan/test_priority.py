@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from bareshell.plan.engine import Engine
 from bareshell.plan.policy import Policy
 from bareshell.plan.priority import (
@@ -15,7 +17,7 @@ from bareshell.plan.priority import (
 )
 from bareshell.plan.problem import Link
 from bareshell.plan.tonight import tonight
-from bareshell.plan.tuning import tuned_rule
+from bareshell.plan.tuning import Changes, tuned_rule
 from bareshell.plan.validate import prepare
 from tests.plan.garages import DAY, Shape, bare, evenings, garage, hours, job
 
@@ -67,6 +69,18 @@ def test_tuning_repeats_and_is_kept_only_when_it_helps_on_fresh_fates() -> None:
     after = engine.run(tuned.policy, seed=77, samples=400).finish
     gain, error = paired_days(before, after)
     assert gain > -2 * error
+
+
+def test_weights_stay_within_what_the_knobs_are_made_for_however_long_one_tunes() -> None:
+    engine = Engine(prepare(garage(4, Shape(jobs=12))).problem)
+    start = Policy(tails(engine.problem))
+    changes = Changes(engine.problem, start, np.random.default_rng(1))
+    policy = start
+    for _ in range(3000):
+        policy = changes(policy)
+    span = max(start.priority) - min(start.priority)
+    assert min(policy.priority) >= min(start.priority) - span
+    assert max(policy.priority) <= max(start.priority) + span
 
 
 def test_tuning_that_changes_nothing_leaves_the_rule_alone() -> None:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from bareshell.plan.checker import check
 from bareshell.plan.policy import Fate, Policy
 from bareshell.plan.priority import tails
 from bareshell.plan.problem import Arrival, Change, Gate, Link, PlanProblem, Proof, Way
@@ -22,7 +23,10 @@ SET_UP = 15
 
 def walked(problem: PlanProblem, fate: Fate | None = None) -> Walked:
     plannable = prepare(problem).problem
-    return walk(plannable, Policy(tails(plannable)), fate)
+    found = walk(plannable, Policy(tails(plannable)), fate)
+    if fate is None:
+        assert check(plannable, found.schedule, complete=True) == []
+    return found
 
 
 def plan(problem: PlanProblem) -> Schedule:
@@ -267,6 +271,41 @@ def test_the_chain_that_bound_the_finish_ends_in_the_late_part() -> None:
     chain = walked(problem).chain
     assert [cause.kind for cause in chain] == ["wait", "part"]
     assert chain[1].lost_minutes >= 30 * DAY
+
+
+def test_a_delay_inside_a_split_job_is_laid_to_what_caused_it() -> None:
+    """Begun at once and all but done in two evenings, then held for weeks by the part to finish."""
+    problem = bare(
+        job("a", 3.0, splittable=True, parts_to_finish=("x",)),
+        job("b", 1.0, "a"),
+        job("small", 0.5),
+        arrivals=(Arrival("x", "x", 40 * DAY),),
+    )
+    chain = walked(problem).chain
+    assert [cause.kind for cause in chain] == ["job", "part"]
+    assert chain[1].of == 0
+    assert chain[1].lost_minutes > 30 * DAY
+
+
+def test_work_for_two_that_is_left_half_done_waits_for_the_helper_again() -> None:
+    problem = bare(
+        job("a", 8.0, ways=(hours(8.0, people=2),), splittable=True),
+        sessions=evenings(helper_every=4, temperatures=False),
+    )
+    chain = walked(problem).chain
+    assert [cause.kind for cause in chain[:1]] == ["helper"]
+    assert 20 * DAY < chain[0].lost_minutes < 28 * DAY
+
+
+def test_work_taken_up_between_two_pieces_is_what_the_second_waited_for() -> None:
+    problem = bare(
+        job("a", 3.0, splittable=True), job("first", 2.0, earliest_minute=2 * DAY, started=True)
+    )
+    result = walked(problem)
+    between = next(b for b in result.schedule.blocks if b.job_id == "first")
+    pieces = [b for b in result.schedule.blocks if b.job_id == "a"]
+    assert pieces[0].end_minute <= between.start_minute < pieces[1].start_minute
+    assert (result.chain[0].kind, result.chain[0].job) == ("owner", 1)
 
 
 @pytest.mark.parametrize("goal", [(), ("b",)])

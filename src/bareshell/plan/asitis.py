@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from bareshell.errors import BadInput
 from bareshell.plan.problem import PlanJob, PlanProblem
-from bareshell.plan.sessions import SessionSlot
+from bareshell.plan.sessions import Beside, SessionSlot
 
 __all__ = ["AsItIs", "expected_slot", "laid_over"]
 
@@ -31,6 +31,8 @@ class AsItIs:
         What the owner is not in the mood for.
     leave_out : frozenset of str
         Jobs not wanted tonight.
+    beside : {"", "marked", "any"}, optional
+        What the helper may do alone tonight.
 
     Examples
     --------
@@ -48,6 +50,7 @@ class AsItIs:
     nothing_dirty: bool = False
     nothing_dangerous_alone: bool = False
     leave_out: frozenset[str] = frozenset()
+    beside: Beside | None = None
 
     def unwanted(self, job: PlanJob, people: int) -> str:
         """Say why a job is not wanted tonight; empty when it is."""
@@ -131,6 +134,7 @@ def _tonight(problem: PlanProblem, as_it_is: AsItIs) -> SessionSlot:
         start_minute=start,
         minutes=minutes,
         people=slot.people if as_it_is.people is None else as_it_is.people,
+        beside=slot.beside if as_it_is.beside is None else as_it_is.beside,
         temperature_c=warmth,
         lowest_until_next_c=coldest,
         certain=True,

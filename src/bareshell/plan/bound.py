@@ -178,20 +178,25 @@ class _Search:
             begins = min(self.heads[i] for i in self.some - done)
             more = forced_moves(self.problem, graph, self.some, done=done, since_minute=begins)
             self.forced = (*self.forced, more)
-        return self._soonest()
+        return self._soonest(best)
 
     def _busy_since(self, goal: int) -> int:
         """Say since when the owner is never idle before the work that sets a date; 0 for ever."""
         found = self.calendar.tails(self.some, self.finishes, goal)
         return 0 if found is None else _preemptive(self._work(self.machines[0], goal, found[0]))[1]
 
-    def _soonest(self) -> int | None:
-        """Halve the sessions, then the minutes of one session."""
+    def _soonest(self, since: int = 0) -> int | None:
+        """Find the soonest date, no sooner than one, that is not ruled out."""
         if any(finish is None for finish in self.finishes.values()):
             return None
         begins, ends = self.calendar.begins, self.calendar.ends
-        first = max(finish for finish in self.finishes.values() if finish is not None)
-        low, high = bisect_left(ends, first), len(ends)
+        first = max(since, *(f for f in self.finishes.values() if f is not None))
+        low = bisect_left(ends, first)
+        # Ahead by ever longer steps, then halving the last of them: first sessions, then minutes.
+        step, high = 1, low
+        while high < len(ends) and self._ruled_out(ends[high]):
+            low, high, step = high + 1, high + step, 2 * step
+        high = min(high, len(ends))
         while low < high:
             middle = (low + high) // 2
             if self._ruled_out(ends[middle]):

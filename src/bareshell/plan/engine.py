@@ -191,12 +191,15 @@ class Engine:
         def one(chunk: Fates) -> tuple[NDArray[np.int64], tuple[NDArray[np.int64], ...]]:
             return _compiled(compiled, flat, policy, chunk, forced)
 
-        if len(chunks) == 1:
-            parts = [one(chunks[0])]
-        else:
-            with ThreadPoolExecutor(self.threads) as pool:
-                parts = list(pool.map(one, chunks))
+        walks = map if len(chunks) == 1 else _pool(self.threads).map
+        parts = list(walks(one, chunks))
         return _joined(parts)
+
+
+@cache
+def _pool(threads: int) -> ThreadPoolExecutor:
+    """Keep some threads: to start them anew took as long as a hundred walks (measured)."""
+    return ThreadPoolExecutor(threads, thread_name_prefix="walk")
 
 
 def _chunks(fates: Fates, threads: int) -> list[Fates]:

@@ -16,21 +16,32 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
 from bareshell.plan.checker import Violation, check
+from bareshell.plan.choosing import NO_ODDS_DAYS
+from bareshell.plan.engine import Engine
 from bareshell.plan.exact_model import Model, Solved
 from bareshell.plan.network import network
+from bareshell.plan.priority import paired_days
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.schedule import Schedule
 from bareshell.plan.sessions import SessionSlot
+from bareshell.plan.tonight import Tonight
+from bareshell.plan.wording import days
 from bareshell.plan.wording import stretch as said
 
 if TYPE_CHECKING:
     from types import ModuleType
 
-__all__ = ["Exact", "pack", "soonest"]
+    import numpy as np
+    from numpy.typing import NDArray
+
+__all__ = ["Exact", "PackedTonight", "pack", "pack_tonight", "soonest"]
 
 Status = Literal["proven", "best found", "nothing fits", "not to be had"]
 """How far an answer goes: nothing is better; the best that was found by the limit; there is nothing
 that could be done; the solver is not installed."""
+
+COMPARED_ON = 400
+"""On how many fates the packed evening is held against the list."""
 
 NOT_THERE = (
     "Exact packing needs the solver OR-Tools, which is not installed here. The list above does "
@@ -110,6 +121,74 @@ def pack(
     worth = {node: 100 + 50 * at // max(1, len(order) - 1) for at, node in enumerate(order)}
     model.fill(worth)
     return _answer(problem, problem.sessions.first(sessions), model.solved(seed, effort))
+
+
+@dataclass(frozen=True, slots=True)
+class PackedTonight:
+    """Tonight packed exactly, beside the list that the policy makes.
+
+    Parameters
+    ----------
+    exact : Exact
+        What the solver found.
+    nearer_days, standard_error_days : float
+        How much sooner the road is reached on average when its jobs are taken up in its order
+        instead of the list's, and how far that may be off. [days]
+    samples : int
+        On how many fates they were compared; 0 when there is nothing to compare.
+    sentence : str
+        The same in plain words.
+    """
+
+    exact: Exact
+    nearer_days: float
+    standard_error_days: float
+    samples: int
+    sentence: str
+
+
+def pack_tonight(
+    evening: Tonight, *, samples: int = COMPARED_ON, effort: float = 4.0
+) -> PackedTonight:
+    """Pack tonight exactly, and say what that does to the road.
+
+    The fullest evening is not always the one that brings the road nearest: so both are walked
+    through the same fates.
+
+    Parameters
+    ----------
+    evening : Tonight
+        Tonight's list.
+    samples : int
+        On how many fates they are compared.
+    effort : float
+        As for `pack`.
+    """
+    problem = evening.problem
+    if not problem.jobs:
+        return PackedTonight(Exact("nothing fits"), 0.0, 0.0, 0, "There is nothing to pack.")
+    found = pack(problem, evening.policy.priority, seed=evening.seed, effort=effort)
+    if not found.job_ids:
+        return PackedTonight(found, 0.0, 0.0, 0, found.sentence)
+    engine = Engine(problem, engine=evening.engine)
+    at = {job.id: index for index, job in enumerate(problem.jobs)}
+
+    def finish(keys: tuple[str, ...]) -> NDArray[np.int64]:
+        forced = [at[key] for key in keys]
+        return engine.run(evening.policy, seed=evening.seed, samples=samples, forced=forced).finish
+
+    listed = finish(evening.job_ids)
+    nearer, error = paired_days(listed, finish(found.job_ids))
+    listed_minutes = sum(m.minutes for m in evening.moves if m.kind == "work" and not m.by_helper)
+    words = f"{found.sentence[:-1]} (the list works for {said(listed_minutes)})."
+    return PackedTonight(found, nearer, error, len(listed), f"{words} {_effect(nearer, error)}")
+
+
+def _effect(nearer: float, error: float) -> str:
+    if abs(nearer) <= max(2 * error, NO_ODDS_DAYS):
+        return "Done so, it makes no odds to the road."
+    way = "nearer" if nearer > 0 else "further off"
+    return f"Done so, the road comes {days(abs(nearer))} {way}, give or take {days(2 * error)}."
 
 
 def soonest(problem: PlanProblem, *, sessions: int, seed: int = 1, effort: float = 20.0) -> Exact:

@@ -25,12 +25,12 @@ class Policy:
         Weight won by a job that was begun. [min]
     helper_first : int
         Weight won by a job that takes two, while the helper is there. [min]
-    together : int
-        While the helper could do a job of their own: how many minutes of working alone a hundred
-        minutes of working together must save for two to take what one could do.
     job_ids : tuple of str
         Which jobs the weights are for, so that a rule that was kept still fits when jobs have
         been finished or added since; empty when it is not to be kept.
+    together : int
+        While the helper could do a job of their own: how many minutes of working alone a hundred
+        minutes of working together must save for two to take what one could do.
     """
 
     priority: tuple[int, ...]

@@ -48,6 +48,11 @@ class Reading:
             if block.kind == "work" and block.job_id in self.jobs:
                 self.work.setdefault(block.job_id, []).append(block)
         self.finish = {key: blocks[-1] for key, blocks in self.work.items() if blocks[-1].finishes}
+        self.turning = sorted(
+            (block.end_minute, key)
+            for key, block in self.finish.items()
+            if self.jobs[key].body_begins or self.jobs[key].body_ends
+        )
 
     def worked(self) -> Iterator[tuple[PlanJob, list[Block]]]:
         """Yield each job that is worked on, with its pieces in order."""
@@ -93,14 +98,10 @@ class Reading:
     def body_at(self, minute: int, but: str = "") -> frozenset[str]:
         """What is off or out at a moment, leaving one job out of account."""
         body = set(self.problem.body)
-        done = sorted(
-            (block.end_minute, key)
-            for key, block in self.finish.items()
-            if block.end_minute <= minute and key != but
-        )
-        for _, key in done:
-            body |= self.jobs[key].body_begins
-            body -= self.jobs[key].body_ends
+        for end, key in self.turning:
+            if end <= minute and key != but:
+                body |= self.jobs[key].body_begins
+                body -= self.jobs[key].body_ends
         return frozenset(body)
 
 

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["Tuned", "tuned_rule"]
+__all__ = ["Changes", "Tuned", "tuned_rule"]
 
 LOOK_EVERY = 50
 """After how many changes the rule is looked at on the second set of fates."""
@@ -34,6 +34,10 @@ LOOKED_AT = 96
 BOOSTS = 0.55
 KNOBS = 0.05
 """How many of all changes lift a job with all that comes before it, and how many turn a knob."""
+
+
+LEAST_SPAN = 600
+"""How far weights are taken to span at least. [min]"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,16 +106,14 @@ class _Tuning:
         self.start = start
         self.seed = seed
         self.scenarios = scenarios
-        self.dice = np.random.default_rng([seed, 1])
-        self.lifted = _with_all_before(engine.problem)
-        self.often: NDArray[np.float64] = np.empty(0)
-        self.least = 0.0
+        self.changes = Changes(engine.problem, start, np.random.default_rng([seed, 1]))
+        self.least = float("inf")
 
     def best(self, moves: int) -> Policy:
         """Climb on the first set of fates; take the best that was seen on the second."""
         looked = self.start
         best, least = self.start, self._seen(self.start)
-        climbing = climb(self.start, self._cost, self._changed, moves)
+        climbing = climb(self.start, self._cost, self.changes, moves)
         for move, (policy, _) in enumerate(climbing, 1):
             if (move % LOOK_EVERY == 0 or move == moves) and policy is not looked:
                 looked = policy
@@ -126,18 +128,44 @@ class _Tuning:
 
         run = self.engine.run(policy, seed=self.seed, samples=self.scenarios)
         mean = float(run.finish.mean())
-        if not self.often.size or mean <= self.least:
+        if mean <= self.least:
             self.least = mean
             often = np.array(run.binding.job_samples, dtype=float) + 0.2
-            self.often = often / often.sum()
+            self.changes.often = often / often.sum()
         return mean
 
     def _seen(self, policy: Policy) -> float:
         run = self.engine.run(policy, seed=self.seed, samples=LOOKED_AT, skip=self.scenarios)
         return float(run.finish.mean())
 
-    def _changed(self, policy: Policy) -> Policy:
-        """Lift a job with all that comes before it, change a weight, or turn a knob."""
+
+class Changes:
+    """Changes a rule by chance: lifts a job with all that comes before it, or turns a knob.
+
+    Parameters
+    ----------
+    problem : PlanProblem
+        A plannable problem.
+    start : Policy
+        The rule that is begun from: no weight is carried further from its own than three times
+        as far as they span, or the knobs would lose their meaning.
+    dice : numpy.random.Generator
+        For what is changed, and by how much.
+    """
+
+    def __init__(self, problem: PlanProblem, start: Policy, dice: np.random.Generator) -> None:
+        import numpy as np
+
+        self.dice = dice
+        low, high = min(start.priority, default=0), max(start.priority, default=0)
+        self.span = max(LEAST_SPAN, high - low)
+        self.within = low - self.span, high + self.span
+        self.lifted = _with_all_before(problem)
+        self.often: NDArray[np.float64] = np.full(len(problem.jobs), 1.0 / len(problem.jobs))
+        """How often each job is picked, together 1."""
+
+    def __call__(self, policy: Policy) -> Policy:
+        """Change one thing."""
         import numpy as np
 
         weights = np.array(policy.priority, dtype=np.int64)
@@ -151,12 +179,12 @@ class _Tuning:
             )
         if roll < KNOBS + BOOSTS:
             job = int(self.dice.choice(len(weights), p=self.often))
-            span = int(weights.max() - weights.min())
-            by = int(span * self.dice.exponential(0.05)) + 1
+            by = int(self.span * self.dice.exponential(0.05)) + 1
             weights[self.lifted[job]] += by if self.dice.random() < 0.8 else -by
         else:
             weights = changed_weights(weights, self.dice, self.often)
-        return replace(policy, priority=tuple(weights.tolist()))
+        kept = np.clip(weights, *self.within)
+        return replace(policy, priority=tuple(kept.tolist()))
 
 
 def _with_all_before(problem: PlanProblem) -> list[list[int]]:
