@@ -7,8 +7,9 @@ from datetime import datetime
 
 from bareshell.app.door import Door
 from bareshell.app.evidence import Named
+from bareshell.app.tonight import tonight
 from bareshell.app.written import Pen, Written, write_down
-from bareshell.errors import Refused
+from bareshell.errors import BareshellError, Refused
 from bareshell.model import Build
 from bareshell.model import changes as c
 from bareshell.proofs.stopping import Left, back_card, stopped_note
@@ -155,6 +156,14 @@ def left(door: Door) -> LeftPage:
         card.spent_meanwhile,
         card.due_in,
     )
+
+
+def next_moves(door: Door) -> tuple[str, ...]:
+    """Return the first three moves of the next session; none when nothing can be planned."""
+    try:
+        return tuple(ticket.title for ticket in tonight(door).jobs[:3])
+    except BareshellError:
+        return ()
 
 
 def _head(build: Build, now: datetime) -> tuple[datetime, int, str, bool]:

@@ -49,7 +49,8 @@ def left(folder: Path | None, *, as_json: bool) -> None:
 
     with Door.open(find_build(folder)) as door:
         found = going_back.left(door)
-    show(found, as_json=as_json, text=lambda: _left(found))
+        moves = () if as_json else going_back.next_moves(door)
+    show(found, as_json=as_json, text=lambda: _left(found, moves))
 
 
 COMMANDS = (back, left)
@@ -85,7 +86,7 @@ def _back(page: BackPage) -> Iterable[str]:
             yield from (f"    {one.title}" for one in things)
 
 
-def _left(found: LeftPage) -> Iterable[str]:
+def _left(found: LeftPage, moves: tuple[str, ...]) -> Iterable[str]:
     if found.last_at is not None:
         yield heading("How the car is left", f"{found.gap_days} days ago")
     if found.stands_on:
@@ -104,3 +105,6 @@ def _left(found: LeftPage) -> Iterable[str]:
         if things:
             yield heading(title, str(len(things)))
             yield from (f"  {one.what}: {one.words}" for one in things)
+    if moves:
+        yield heading("Next moves")
+        yield from (f"  {number}. {title}" for number, title in enumerate(moves, 1))

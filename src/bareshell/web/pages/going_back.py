@@ -9,9 +9,12 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from bareshell.app import going_back
+from bareshell.app.door import Door
+from bareshell.errors import BareshellError
 from bareshell.web.desk import door_of, zone_for
 from bareshell.web.forms import Form, Sent, answered
 from bareshell.web.links import path_of
+from bareshell.web.plan_desk import PlanDesk, StillWorking
 from bareshell.web.twin import PageRouter, page
 
 router = PageRouter()
@@ -23,6 +26,7 @@ class Shown:
 
     form: Form
     zone: tzinfo
+    moves: tuple[tuple[str, str], ...] = ()
 
 
 @router.page("/departures/{departure_id}/back")
@@ -60,6 +64,19 @@ def back_book(request: Request) -> Response:
 
 @router.page("/left")
 def left(request: Request) -> Response:
-    """Show how the car is left."""
+    """Show how the car is left, and the next three moves once the plan is there."""
     door = door_of(request)
-    return page(request, "car/left.html", going_back.left(door), also=Shown(Form(), zone_for(door)))
+    shown = Shown(Form(), zone_for(door), _next_moves(request, door))
+    return page(request, "car/left.html", going_back.left(door), also=shown)
+
+
+def _next_moves(request: Request, door: Door) -> tuple[tuple[str, str], ...]:
+    """The first three of the next session, as id and title; none while the plan is worked out."""
+    desk = getattr(request.app.state, "plan_desk", None)
+    if not isinstance(desk, PlanDesk):
+        return ()
+    try:
+        sheet = desk.tonight(door, None, wait_s=0.0)
+    except (StillWorking, BareshellError):
+        return ()
+    return tuple((ticket.id, ticket.title) for ticket in sheet.jobs[:3])
