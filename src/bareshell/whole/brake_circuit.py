@@ -206,7 +206,7 @@ def joins(line: Line, system: BrakeSystem) -> str:
 
     Examples
     --------
-    >>> from bareshell.model.brake import LineEnd
+    >>> from bareshell.model.brake import LineEnd, LineKind
     >>> loose = Line("p", "pipe", LineKind.PIPE, (LineEnd(), LineEnd()))
     >>> joins(loose, BrakeSystem("x", "x"))
     'a loose end to a loose end'

@@ -85,7 +85,7 @@ def address_of(thing: Joint | ScrewJoint) -> str:
     >>> from bareshell.brakes.starters import starter
     >>> from bareshell.brakes.joints import joint_schedule
     >>> address_of(joint_schedule(starter("single line")).screws[0])
-    'cylinder-front-left-bleed'
+    'cylinder-front-left-upper-bleed'
     """
     own = screw_proof_id(thing.id) if isinstance(thing, ScrewJoint) else joint_proof_id(thing.id)
     return own.partition(".")[2]
