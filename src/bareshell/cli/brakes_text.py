@@ -52,15 +52,20 @@ def check_text(found: BrakeCheck) -> Iterator[str]:
 
 def failures_text(found: BrakeCheck) -> Iterator[str]:
     """Say what every single failure leaves."""
-    yield heading(f"{found.title}: one thing fails", f"{found.pedal_force_n:.0f} N, {found.load}")
+    what = "two things fail" if found.two_at_once else "one thing fails"
+    yield heading(f"{found.title}: {what}", f"{found.pedal_force_n:.0f} N, {found.load}")
     yield from missing_text(found.missing)
     rows = [("fails", "left", "m/s2", "pedal", "")]
     for one in found.failures:
         floor = ", on the floor" if one.on_floor else ""
         travel = "" if one.travel_m is None else f"{one.travel_m * 1000:.0f} mm{floor}"
         more = "; ".join(words for words in (one.verdict, one.pull) if words)
+        if found.two_at_once:  # two causes are a sentence, too long for a column
+            yield f"  {one.words}: {one.left} left, {one.deceleration_m_s2:.1f} m/s2, {travel}"
+            continue
         rows.append((one.words, one.left, f"{one.deceleration_m_s2:.1f}", travel, more))
-    yield from (f"  {line}" for line in table(rows))
+    if not found.two_at_once:
+        yield from (f"  {line}" for line in table(rows))
     yield from rests_on(found.assumed, found.problems, found.cautions, found.not_proved)
 
 

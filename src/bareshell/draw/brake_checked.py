@@ -96,7 +96,7 @@ def failure_on_plan(system: BrakeSystem, check: BrakeCheck) -> PlanFailure | Non
     lost = tuple(sorted(numbers[name] for name in group.lost_circuits if name in numbers))
     return PlanFailure(
         f"{sentence_start(element.words)}: {group.left} left.",
-        {element.element: word},
+        dict.fromkeys(element.element.split("+"), word),
         lost,
         without_brake=group.lost_wheels,
     )

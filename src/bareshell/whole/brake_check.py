@@ -9,8 +9,8 @@ from typing import Final
 
 from bareshell.brakes.against import FOOT_N, held_against
 from bareshell.brakes.answer import Load
-from bareshell.brakes.cases import single_cases
-from bareshell.brakes.failures import DRY_ROAD, failed
+from bareshell.brakes.cases import Case, single_cases
+from bareshell.brakes.failures import DRY_ROAD, failed, pair_cases
 from bareshell.brakes.figures import gather
 from bareshell.brakes.prepared import Prepared, prepare
 from bareshell.brakes.state import WHOLE, State
@@ -64,12 +64,13 @@ NOT_PROVED: Final = (
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What was asked: a push of the foot, a load, a road, and what has failed."""
+    """What was asked: a push of the foot, a load, a road, what has failed, one thing or two."""
 
     pedal_force_n: float = FOOT_N
     load: Load = "laden"
     friction_of_road: float = DRY_ROAD
     failure: str = ""
+    two_at_once: bool = False
 
     def __post_init__(self) -> None:
         """Refuse what no foot, car or road can be.
@@ -85,14 +86,38 @@ class Asked:
                 f"{self.pedal_force_n:g} N is no push of a foot",
                 f"ask from 1 to {MOST_FOOT_N:g} N, such as 500",
             )
-        if self.load not in LOADS:
-            raise BadInput("load", f"'{self.load}' is none", f"say {' or '.join(LOADS)}")
-        if not 0.05 <= self.friction_of_road <= 1.5:
-            raise BadInput(
-                "adhesion of the road",
-                f"{self.friction_of_road:g} is no road",
-                "ask from 0.05, ice, to 1.5; a dry road has some 0.8",
-            )
+        load_called(self.load)
+        check_road(self.friction_of_road)
+
+
+def load_called(said: str) -> Load:
+    """Return one of `LOADS` by its name.
+
+    Raises
+    ------
+    BadInput
+        When it is none; those there are are named.
+    """
+    for load in LOADS:
+        if load == said:
+            return load
+    raise BadInput("load", f"'{said}' is none", f"say {' or '.join(LOADS)}")
+
+
+def check_road(friction_of_road: float) -> None:
+    """Refuse an adhesion that no road has.
+
+    Raises
+    ------
+    BadInput
+        Naming what may be asked.
+    """
+    if not 0.05 <= friction_of_road <= 1.5:
+        raise BadInput(
+            "adhesion of the road",
+            f"{friction_of_road:g} is no road",
+            "ask from 0.05, ice, to 1.5; a dry road has some 0.8",
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,6 +147,7 @@ class BrakeCheck:
     load: str
     friction_of_road: float
     failure: str
+    two_at_once: bool
     trust: TrustCount
     whole: PushView | None
     now: PushView | None
@@ -191,10 +217,12 @@ def brake_check(
     prepared = prepare(system, gathered.figures)
     picked = tuple(yardsticks or ())
     load, road, force = asked.load, asked.friction_of_road, asked.pedal_force_n
-    state = state_of(prepared, asked.failure)
+    two = asked.two_at_once or "+" in asked.failure
     answers = not prepared.missing_for(*NEEDED, load) and not troubled(prepared)
     loads = tuple(one for one in LOADS if answers and not prepared.missing_for(one))
-    cases = single_cases(system) if answers else ()
+    cases = pair_cases(prepared) if two else single_cases(system)
+    state = state_of(cases, asked.failure)
+    shown = cases if answers else ()
     return BrakeCheck(
         made_at=head.made_at,
         seq=head.seq,
@@ -208,6 +236,7 @@ def brake_check(
         load=load,
         friction_of_road=road,
         failure=asked.failure,
+        two_at_once=two,
         trust=count_trust(system, gathered),
         whole=push_view(prepared, force, load, road) if answers else None,
         now=push_view(prepared, force, load, road, state) if answers else None,
@@ -216,7 +245,7 @@ def brake_check(
         locks=tuple(lock_view(prepared, road, one) for one in loads),
         forces=tuple(row for one in loads for row in forces_for(prepared, one)),
         failures=failure_views(
-            prepared, failed(prepared, cases, force, load, road), picked, head.preference
+            prepared, failed(prepared, shown, force, load, road), picked, head.preference
         ),
         verdicts=tuple(
             verdict_view(one)
@@ -235,17 +264,17 @@ def troubled(prepared: Prepared) -> bool:
     return bool(prepared.topology().troubles)
 
 
-def state_of(prepared: Prepared, failure: str) -> State:
+def state_of(cases: Iterable[Case], failure: str) -> State:
     """Return the state that a failure's id stands for; nothing has gone wrong when it is empty.
 
     Raises
     ------
     NotFound
-        When it is none of these brakes.
+        When it is none of these cases.
     """
     if not failure:
         return WHOLE
-    for case in single_cases(prepared.system):
+    for case in cases:
         if case.id == failure:
             return case.state
     raise NotFound(

@@ -32,7 +32,7 @@ from bareshell.units.show import (
     figure,
     show_speed,
 )
-from bareshell.whole.brake_check import LOADS, NOT_PROVED, Head, troubled, verdict_view
+from bareshell.whole.brake_check import NOT_PROVED, Head, load_called, troubled, verdict_view
 from bareshell.whole.brake_heat_parts import CourseHeat, FluidToday, HotBrakes, NeededFriction
 from bareshell.whole.brake_heat_runs import COMBINATIONS, Asking, course_heat, drawn_figures
 from bareshell.whole.brake_others import others_of
@@ -109,8 +109,7 @@ class HeatAsked:
                     f"{value * scale:g} {unit} is none to ask about",
                     f"ask from {low * scale:g} to {high * scale:g} {unit}",
                 )
-        if self.load not in LOADS:
-            raise BadInput("load", f"'{self.load}' is none", f"say {' or '.join(LOADS)}")
+        load_called(self.load)
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,7 +19,13 @@ from bareshell.brakes.yardstick import Effort, Hold, Subject, Yardstick
 from bareshell.brakes.yardsticks import CAUTIONS
 from bareshell.errors import BadInput
 from bareshell.model.brake import BrakeReading, BrakeSystem, PartKind, ReadingKind
-from bareshell.whole.brake_check import LOADS, NOT_PROVED, Head, verdict_view
+from bareshell.whole.brake_check import (
+    NOT_PROVED,
+    Head,
+    check_road,
+    load_called,
+    verdict_view,
+)
 from bareshell.whole.brake_parts import (
     AssumedFigure,
     EntryProblem,
@@ -70,12 +76,8 @@ class ParkAsked:
             )
         if not 0.01 <= self.slope <= 1.0:
             raise BadInput("slope", f"{self.slope:g} is none to ask about", "ask from 0.01 to 1")
-        if not 0.05 <= self.friction_of_road <= 1.5:
-            raise BadInput(
-                "adhesion of the road", f"{self.friction_of_road:g} is no road", "ask 0.8"
-            )
-        if self.load not in LOADS:
-            raise BadInput("load", f"'{self.load}' is none", f"say {' or '.join(LOADS)}")
+        check_road(self.friction_of_road)
+        load_called(self.load)
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,7 +32,7 @@ from bareshell.errors import BadInput
 from bareshell.model.brake import BrakeSystem, Line, Part
 from bareshell.units.show import METRIC, Preference
 from bareshell.units.show_quantity import show_quantity
-from bareshell.whole.brake_check import NOT_PROVED, Head
+from bareshell.whole.brake_check import NOT_PROVED, Head, check_road
 from bareshell.whole.brake_others import others_of
 from bareshell.whole.brake_parts import (
     MissingFigure,
@@ -86,12 +86,7 @@ class TrustAsked:
             )
         if not 0 <= self.seed < 2**32:
             raise BadInput("seed", f"{self.seed} is none", "give a whole number such as 1")
-        if not 0.05 <= self.friction_of_road <= 1.5:
-            raise BadInput(
-                "adhesion of the road",
-                f"{self.friction_of_road:g} is no road",
-                "ask from 0.05, ice, to 1.5; a dry road has some 0.8",
-            )
+        check_road(self.friction_of_road)
 
 
 @dataclass(frozen=True, slots=True)

@@ -181,3 +181,18 @@ def test_the_pipe_sheet_has_every_pipe_and_its_paper_form(hands: Hands) -> None:
     for pipe in body["sheet"]["cuts"]["pipes"]:
         assert pipe["title"] in page
     assert "wide-only" in page, "what is printed"
+
+
+@pytest.mark.usefixtures("described")
+def test_two_things_may_fail_at_once_and_both_are_marked(hands: Hands, described: Door) -> None:
+    page = hands.see("/brakes?two=yes")
+    assert "Each two things at once" in page
+    both = brakes_reading.check(described, asked=Asked(two_at_once=True)).failures[-1]
+    assert both.left == "nothing but the parking brake"
+
+    shown = hands.see(f"/brakes?with={both.id.replace('+', '%2B')}")
+
+    assert f"With this: {both.words}" in shown
+    assert "Each two things at once" in shown
+    single = brakes_reading.check(described).failures
+    assert min(one.deceleration_m_s2 for one in single) > both.deceleration_m_s2

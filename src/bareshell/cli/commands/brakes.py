@@ -74,15 +74,23 @@ def check(
 @system_option
 @force_option
 @load_option
+@click.option("--two-at-once", is_flag=True, help="Each two things together.")
 @json_option
 def failures(
-    file: Path | None, folder: Path | None, system_id: str, force: str, load: str, *, as_json: bool
+    file: Path | None,
+    folder: Path | None,
+    system_id: str,
+    force: str,
+    load: str,
+    *,
+    two_at_once: bool,
+    as_json: bool,
 ) -> None:
-    """List every single failure: what is left, the pedal, the floor, the pull to one side."""
+    """List every single failure, or every two at once: what is left, the pedal, the pull."""
     from bareshell.app import brakes_reading
     from bareshell.cli.brakes_text import failures_text
 
-    asked = _asked(force, load, 0.8, "")
+    asked = _asked(force, load, 0.8, "", two_at_once=two_at_once)
     found = answered(
         folder,
         file,
@@ -123,8 +131,8 @@ for _command in (*COMMANDS, heat, trust):
     brakes_command.add_command(_command)
 
 
-def _asked(force: str, load: str, road: float, failure: str) -> Asked:
+def _asked(force: str, load: str, road: float, failure: str, *, two_at_once: bool = False) -> Asked:
     from bareshell.units import parse_force
     from bareshell.whole.brake_check import Asked
 
-    return Asked(parse_force(force, "force"), LOADS[load], road, failure)
+    return Asked(parse_force(force, "force"), LOADS[load], road, failure, two_at_once)

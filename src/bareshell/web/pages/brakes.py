@@ -12,7 +12,6 @@ from starlette.responses import Response
 from bareshell.app import brakes_reading
 from bareshell.app.brakes_found import system_of, with_role
 from bareshell.app.door import Door
-from bareshell.brakes.answer import Load
 from bareshell.brakes.figures import gather
 from bareshell.brakes.starters import STARTERS
 from bareshell.draw import brake_checked as plates
@@ -25,7 +24,6 @@ from bareshell.draw.brake_rungs import failure_ladder
 from bareshell.draw.brake_sheet import WIDE
 from bareshell.draw.brake_travel import pedal_travel, travel_letters
 from bareshell.draw.svg import Svg
-from bareshell.errors import BadInput
 from bareshell.model.brake import BrakeSystem, Role
 from bareshell.web.beside import PROGRAM_PATIENCE_S
 from bareshell.web.brake_answer import (
@@ -41,7 +39,7 @@ from bareshell.web.links import asked
 from bareshell.web.pieces import Figure
 from bareshell.web.trust_desk import trust_desk_of
 from bareshell.web.twin import PageRouter, page, wants_json
-from bareshell.whole.brake_check import LOADS, Asked, BrakeCheck
+from bareshell.whole.brake_check import LOADS, Asked, BrakeCheck, load_called
 from bareshell.whole.brake_parts import (
     CompareRow,
     FailedElement,
@@ -143,18 +141,11 @@ def asked_in(request: Request) -> Asked:
     params, usual = request.query_params, Asked()
     return Asked(
         figure_in(params.get("force", ""), "force of the foot", usual.pedal_force_n),
-        load_in(params.get("load", usual.load)),
+        load_called(params.get("load", usual.load)),
         figure_in(params.get("road", ""), "adhesion of the road", usual.friction_of_road),
         params.get("with", ""),
+        params.get("two", "") == "yes",
     )
-
-
-def load_in(said: str) -> Load:
-    """Read a load from an address."""
-    for one in LOADS:
-        if said == one:
-            return one
-    raise BadInput("load", f"'{said}' is none", f"say {' or '.join(LOADS)}")
 
 
 def figure_in(said: str, what: str, otherwise: float) -> float:
@@ -278,6 +269,7 @@ def answers_of(check: BrakeCheck, system: BrakeSystem) -> dict[str, str]:
         "force": "" if force == usual.pedal_force_n else f"{force:g}",
         "load": "" if check.load == usual.load else check.load,
         "road": "" if road == usual.friction_of_road else f"{road:g}",
+        "two": "yes" if check.two_at_once else "",
         "system": "" if system.role is Role.AS_BUILT else system.id,
     }
     return {name: said for name, said in found.items() if said}
@@ -318,7 +310,7 @@ def _standard_curve(door: Door, system: BrakeSystem, check: BrakeCheck) -> PushC
     standard = with_role(door.build(), Role.STANDARD)
     if standard is None or standard.id == system.id:
         return None
-    wanted = Asked(check.pedal_force_n, load_in(check.load), check.friction_of_road)
+    wanted = Asked(check.pedal_force_n, load_called(check.load), check.friction_of_road)
     return brakes_reading.check(door, standard.id, wanted).whole_curve
 
 

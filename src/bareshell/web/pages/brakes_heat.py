@@ -19,11 +19,11 @@ from bareshell.draw.svg import Svg
 from bareshell.units import parse_speed, parse_temperature_c
 from bareshell.web.brake_units import Units
 from bareshell.web.desk import door_of
-from bareshell.web.pages.brakes import SUBPAGES, figure_in, load_in
+from bareshell.web.pages.brakes import SUBPAGES, figure_in
 from bareshell.web.pages.brakes_circuit import query_of, system_in
 from bareshell.web.pieces import Figure
 from bareshell.web.twin import PageRouter, page
-from bareshell.whole.brake_check import LOADS
+from bareshell.whole.brake_check import LOADS, load_called
 from bareshell.whole.brake_heat import HeatAsked, HeatView
 from bareshell.whole.brake_heat_parts import CourseHeat, WheelHeat
 from bareshell.whole.brake_heat_runs import COMBINATIONS
@@ -118,7 +118,7 @@ def asked_in(request: Request) -> HeatAsked:
         * 1000,
         figure_in(params.get("stand", ""), "time of standing", usual.stands_s / 60) * 60,
         said("air", usual.ambient_c, lambda text: parse_temperature_c(text, "air")),
-        load_in(params.get("load", usual.load)),
+        load_called(params.get("load", usual.load)),
     )
 
 

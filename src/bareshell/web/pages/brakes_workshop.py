@@ -26,11 +26,11 @@ from bareshell.draw.brake_slope import parking_slope
 from bareshell.draw.svg import Svg
 from bareshell.web.brake_units import Units
 from bareshell.web.desk import door_of
-from bareshell.web.pages.brakes import SUBPAGES, figure_in, load_in
+from bareshell.web.pages.brakes import SUBPAGES, figure_in
 from bareshell.web.pages.brakes_circuit import query_of, system_in
 from bareshell.web.pieces import Figure
 from bareshell.web.twin import PageRouter, page
-from bareshell.whole.brake_check import LOADS
+from bareshell.whole.brake_check import LOADS, load_called
 from bareshell.whole.brake_opening import address_of
 from bareshell.whole.brake_park import ParkAsked, ParkView
 
@@ -141,7 +141,7 @@ def park(request: Request) -> Response:
         figure_in(params.get("hand", ""), "pull of the hand", usual.hand_force_n),
         figure_in(params.get("slope", ""), "slope", usual.slope * 100) / 100,
         figure_in(params.get("road", ""), "adhesion of the road", usual.friction_of_road),
-        load_in(params.get("load", usual.load)),
+        load_called(params.get("load", usual.load)),
     )
     view = reading.park(door, system_id, asked)
     answers, units, query = _shown(request)
