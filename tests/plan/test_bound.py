@@ -174,7 +174,7 @@ def test_the_gap_is_said_in_plain_words() -> None:
     found = gap(problem, least, finish)
     assert found is not None
     assert found.days < 1.0
-    assert "no other order of the jobs is a day better" in found.sentence
+    assert "no other order of jobs is a day better" in found.sentence
     later = gap(problem, least, finish + 9 * DAY)
     assert later is not None
     assert "by more than 9 days" in later.sentence

@@ -76,8 +76,8 @@ def head_of(build: Build, made_at: datetime) -> Head:
     return Head(
         made_at=made_at,
         seq=build.seq,
-        car=build.car.name if build.car else "",
-        invented=bool(build.car and build.car.invented),
+        car=build.car_name,
+        invented=build.invented,
         systems=tuple(
             SystemName(one.id, one.title, one.role.value) for one in build.brakes.values()
         ),

@@ -252,8 +252,8 @@ def desk(door: Door, holder: str) -> BringInDesk:
     return BringInDesk(
         made_at=door.now(),
         seq=build.seq,
-        car=build.car.name if build.car else "",
-        invented=bool(build.car and build.car.invented),
+        car=build.car_name,
+        invented=build.invented,
         waiting=tuple(
             FileWaiting(one.token, one.name, one.kind, one.touched_at)
             for one in Tray(door.folder).waiting(holder, door.now())
@@ -270,8 +270,8 @@ def look(door: Door, waiting: Waiting) -> Looked:
     found = Looked(
         made_at=door.now(),
         seq=build.seq,
-        car=build.car.name if build.car else "",
-        invented=bool(build.car and build.car.invented),
+        car=build.car_name,
+        invented=build.invented,
         name=waiting.name,
         kind=waiting.kind,
         told=waiting.told,

@@ -13,7 +13,6 @@ from bareshell.errors import NotFound
 from bareshell.model import Build
 from bareshell.model import changes as c
 from bareshell.model.looked import Seen
-from bareshell.model.proof import Proof
 from bareshell.proofs.rechecks import comparisons, miles_by, rechecks
 from bareshell.proofs.rehearsal import ITEMS, Rehearsed, rehearsal
 from bareshell.proofs.torque_sheet import FixingState, TorqueRow, torque_sheet
@@ -172,7 +171,7 @@ def way(door: Door, gate_id: str) -> GateWay:
     build, now = door.build(), door.now()
     found: WayThrough = way_through(build, gate_id, now)
     return GateWay(
-        *_head(build, now),
+        *head_of(build, now),
         found.gate,
         found.title,
         tuple(Named(key, build.gates[key].gate.title) for key in found.gates),
@@ -190,7 +189,7 @@ def torque(door: Door) -> TorquePage:
     """Read the torque sheet."""
     build, now = door.build(), door.now()
     return TorquePage(
-        *_head(build, now), tuple(_torque_line(build, row) for row in torque_sheet(build, now))
+        *head_of(build, now), tuple(_torque_line(build, row) for row in torque_sheet(build, now))
     )
 
 
@@ -199,7 +198,7 @@ def rehearse(door: Door) -> RehearsalPage:
     build, now = door.build(), door.now()
     lines = tuple(_rehearsal_line(build, one) for one in rehearsal(build, now))
     return RehearsalPage(
-        *_head(build, now),
+        *head_of(build, now),
         lines,
         sum(1 for line in lines if line.seen),
         sum(1 for line in lines if line.seen == Seen.WRONG),
@@ -210,7 +209,7 @@ def again(door: Door) -> RecheckPage:
     """Read what is to be looked at again, and how figures compare."""
     build, now = door.build(), door.now()
     return RecheckPage(
-        *_head(build, now),
+        *head_of(build, now),
         miles_by(build, now),
         tuple(
             RecheckLine(
@@ -277,22 +276,24 @@ def read_miles(door: Door, fields: Fields, pen: Pen) -> Written:
     return write_down(door, change, pen, said, happened_at=when)
 
 
-def _head(build: Build, now: datetime) -> tuple[datetime, int, str, bool]:
-    car = build.car
-    return now, build.seq, car.name if car else "", bool(car and car.invented)
+def head_of(build: Build, now: datetime) -> tuple[datetime, int, str, bool]:
+    """Return what every reading begins with: when, the record's number, the car, invented or not.
+
+    Examples
+    --------
+    >>> from datetime import UTC
+    >>> head_of(Build(), datetime(2026, 1, 1, tzinfo=UTC))[1:]
+    (0, '', False)
+    """
+    return now, build.seq, build.car_name, build.invented
 
 
 def _proofs(build: Build, keys: Iterable[str]) -> tuple[Named, ...]:
     return tuple(
-        Named(key, _called(proof), "; ".join(limit_words(limit) for limit in proof.limits))
+        Named(key, proof.called, "; ".join(limit_words(limit) for limit in proof.limits))
         for key in keys
         for proof in (build.proofs[key].proof,)
     )
-
-
-def _called(proof: Proof) -> str:
-    """Say which one: many joints are proved in the same words."""
-    return f"{proof.about}: {proof.title}" if proof.about else proof.title
 
 
 def _temp(build: Build, key: str) -> Named:

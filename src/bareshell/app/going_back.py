@@ -6,13 +6,12 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from bareshell.app.door import Door
-from bareshell.app.evidence import Named
-from bareshell.app.tonight import tonight
+from bareshell.app.evidence import Named, head_of
 from bareshell.app.written import Pen, Written, write_down
 from bareshell.errors import BareshellError, Refused
 from bareshell.model import Build
 from bareshell.model import changes as c
-from bareshell.proofs.stopping import Left, back_card, stopped_note
+from bareshell.proofs.stopping import Left, back_card, been_away
 from bareshell.proofs.way_back import WayBack, laid, way_back
 from bareshell.proofs.way_through import fewest_people
 from bareshell.whole.tickets import limit_words
@@ -107,7 +106,7 @@ def back(door: Door, departure_id: str) -> BackPage:
 def back_book(door: Door) -> BackBook:
     """Work out the way back for every departure of the car."""
     build, now = door.build(), door.now()
-    return BackBook(*_head(build, now), tuple(_page(build, now, key) for key in build.departures))
+    return BackBook(*head_of(build, now), tuple(_page(build, now, key) for key in build.departures))
 
 
 def take_in(door: Door, departure_id: str, pen: Pen) -> Written:
@@ -139,10 +138,20 @@ def take_in(door: Door, departure_id: str, pen: Pen) -> Written:
 
 def left(door: Door) -> LeftPage:
     """Read how the car is left."""
+    return _left(door.build(), door.now())
+
+
+def away(door: Door) -> LeftPage | None:
+    """Read how the car was left, once nobody was there for so long that it must be said."""
     build, now = door.build(), door.now()
-    note, card = stopped_note(build, now), back_card(build, now)
+    return _left(build, now) if been_away(build, now) else None
+
+
+def _left(build: Build, now: datetime) -> LeftPage:
+    card = back_card(build, now)
+    note = card.note
     return LeftPage(
-        *_head(build, now),
+        *head_of(build, now),
         note.loose,
         note.open,
         note.holding,
@@ -160,15 +169,12 @@ def left(door: Door) -> LeftPage:
 
 def next_moves(door: Door) -> tuple[str, ...]:
     """Return the first three moves of the next session; none when nothing can be planned."""
+    from bareshell.app.tonight import tonight  # the planner: heavy, and asked for only here
+
     try:
         return tuple(ticket.title for ticket in tonight(door).jobs[:3])
     except BareshellError:
         return ()
-
-
-def _head(build: Build, now: datetime) -> tuple[datetime, int, str, bool]:
-    car = build.car
-    return now, build.seq, car.name if car else "", bool(car and car.invented)
 
 
 def _taken_in(build: Build, found: WayBack) -> bool:
@@ -179,7 +185,7 @@ def _page(build: Build, now: datetime, departure_id: str) -> BackPage:
     found = way_back(build, departure_id)
     departure, hours = found.departure, found.hours
     return BackPage(
-        *_head(build, now),
+        *head_of(build, now),
         departure.id,
         departure.title,
         departure.system,

@@ -68,8 +68,8 @@ def look_over(door: Door, *, every_photo: bool = False) -> LookedOver:
     return LookedOver(
         made_at=door.now(),
         seq=build.seq,
-        car=build.car.name if build.car else "",
-        invented=bool(build.car and build.car.invented),
+        car=build.car_name,
+        invented=build.invented,
         folder=str(door.folder.resolve()),
         every_photo=every_photo,
         photos=len(build.photos),

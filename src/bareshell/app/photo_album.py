@@ -96,8 +96,8 @@ def album(door: Door, about: str = "") -> Album:
     return Album(
         made_at=door.now(),
         seq=build.seq,
-        car=build.car.name if build.car else "",
-        invented=bool(build.car and build.car.invented),
+        car=build.car_name,
+        invented=build.invented,
         about=about,
         about_words=_words(build, _key(about)) if about else "",
         photos=tuple(_seen(build, photo) for photos in wanted for photo in photos),
@@ -123,8 +123,8 @@ def one_photo(door: Door, photo_id: str) -> PhotoPage:
     return PhotoPage(
         made_at=door.now(),
         seq=build.seq,
-        car=build.car.name if build.car else "",
-        invented=bool(build.car and build.car.invented),
+        car=build.car_name,
+        invented=build.invented,
         photo=_seen(build, photo),
         earlier=ids[place + 1],
         later=ids[place - 1],

@@ -92,8 +92,8 @@ def jobs(door: Door) -> JobsList:
     return JobsList(
         door.now(),
         build.seq,
-        build.car.name if build.car else "",
-        bool(build.car and build.car.invented),
+        build.car_name,
+        build.invented,
         _job_views(build),
     )
 
@@ -138,8 +138,8 @@ def record(
     return RecordPage(
         made_at=door.now(),
         seq=build.seq,
-        car=build.car.name if build.car else "",
-        invented=bool(build.car and build.car.invented),
+        car=build.car_name,
+        invented=build.invented,
         lines=lines,
         to_settle=waiting,
         older_before=shown[-1].seq if len(found) > limit else None,

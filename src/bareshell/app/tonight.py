@@ -13,7 +13,7 @@ from bareshell.model import Build
 from bareshell.model.session import HelperWork
 from bareshell.plan.asitis import AsItIs, expected_slot
 from bareshell.plan.checker import Violation
-from bareshell.plan.exact import pack
+from bareshell.plan.exact import pack_tonight
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.tonight import Tonight
 from bareshell.plan.tonight import tonight as plan_tonight
@@ -115,10 +115,11 @@ class Unchecked(BareshellError):
 
 
 def _packed(answer: Answer, planned: Tonight) -> Answer:
-    """Put what a solver packs into the session in place of the plan's own list."""
-    found = pack(planned.problem, planned.policy.priority, seed=SEED)
+    """Put what a solver packs in place of the list, and say what it does to the road."""
+    beside = pack_tonight(planned)
+    found = beside.exact
     _check(found.violations)
-    packed = Packed(found.status, found.worked_minutes, found.sentence)
+    packed = Packed(found.status, found.worked_minutes, beside.sentence)
     if not found.schedule.blocks:
         return replace(answer, packed=packed)
     return replace(answer, packed=packed, blocks=found.schedule.in_session(0))

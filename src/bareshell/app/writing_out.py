@@ -81,8 +81,8 @@ def write_out(door: Door) -> WriteOut:
     return WriteOut(
         made_at=door.now(),
         seq=build.seq,
-        car=build.car.name if build.car else "",
-        invented=bool(build.car and build.car.invented),
+        car=build.car_name,
+        invented=build.invented,
         lists=tuple(
             ListToWrite(word, kind, count)
             for (word, kind), count in zip(LISTS.items(), counts, strict=True)

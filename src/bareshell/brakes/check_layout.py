@@ -10,7 +10,7 @@ from bareshell.brakes.graph import Chamber, Legs, legs_of
 from bareshell.brakes.ways import Ways, ways_of
 from bareshell.model.brake import BrakeSystem, Part, PartKind, Wheel
 
-__all__ = ["layout_findings", "wheels_by_circuit"]
+__all__ = ["layout_findings"]
 
 _BRAKES = (PartKind.CALIPER, PartKind.WHEEL_CYLINDER)
 _PUSHERS = (PartKind.PEDAL, PartKind.SERVO, PartKind.BALANCE_BAR)
@@ -245,24 +245,6 @@ def _turned_about(system: BrakeSystem, ways: Ways) -> Iterator[Finding]:
                 "find the inlet on the casting, not by which pipe reaches, and swap the lines",
                 "stops",
             )
-
-
-def wheels_by_circuit(system: BrakeSystem) -> dict[str, tuple[Wheel, ...]]:
-    """Return the wheels that each circuit brakes.
-
-    Parameters
-    ----------
-    system : BrakeSystem
-        As entered.
-
-    Examples
-    --------
-    >>> from bareshell.brakes.starters import starter
-    >>> found = wheels_by_circuit(starter("diagonal tandem"))
-    >>> [wheel.value for wheel in found["master-primary"]]
-    ['front left', 'rear right']
-    """
-    return _wheels_by_circuit(system, ways_of(system))
 
 
 def _wheels_by_circuit(system: BrakeSystem, ways: Ways) -> dict[str, tuple[Wheel, ...]]:

@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from bareshell.brakes.graph import Chamber, chamber_at
-from bareshell.model.brake import BrakeSystem, Line, PartKind, Port
+from bareshell.model.brake import BrakeSystem, PartKind
 
 __all__ = ["BleedPoint", "DeadLeg", "Way", "Ways", "ways_of"]
 
@@ -274,14 +274,3 @@ def _dead_legs(
         # A line between two places on the ways that closes no ring with a screw.
         if name and one in living and other in living:
             yield DeadLeg((name,), (), one)
-
-
-def port_of(system: BrakeSystem, line: Line, end: int) -> Port | None:
-    """Return the port that one end of a line is screwed to; None when it reaches none."""
-    there = line.ends[end]
-    for part in system.parts:
-        if part.id == there.part:
-            for port in part.ports:
-                if port.name == there.port:
-                    return port
-    return None

@@ -62,6 +62,16 @@ class Build:
     seq: int = 0
 
     @property
+    def car_name(self) -> str:
+        """What the owner calls the car; empty when nobody said."""
+        return self.car.name if self.car else ""
+
+    @property
+    def invented(self) -> bool:
+        """Whether the car is an invented one; every page says so."""
+        return bool(self.car and self.car.invented)
+
+    @property
     def placement(self) -> Placement | None:
         """How the car stands now, or None when nobody said."""
         return self.placements[-1][2] if self.placements else None

@@ -120,6 +120,11 @@ class Proof:
     mark: str = ""
     spent_by: tuple[str, ...] = ()
 
+    @property
+    def called(self) -> str:
+        """What it is about before what must be shown: many joints are proved in the same words."""
+        return f"{self.about}: {self.title}" if self.about else self.title
+
     def __post_init__(self) -> None:
         """A proof cannot lie beneath the job that makes or proves it."""
         if not self.id:

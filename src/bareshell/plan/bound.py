@@ -127,7 +127,7 @@ def gap(problem: PlanProblem, least: Bound, finish_minute: int) -> Gap | None:
     >>> plan = PlanProblem(datetime(2031, 3, 4, tzinfo=UTC), (), SessionSource())
     >>> gap(plan, Bound(100 * 1440, ""), 103 * 1440).sentence
     'The plan gets there on Sun 15 Jun, hours and arrivals being as estimated: no other order of
-    the jobs could bring that forward by more than 3 days (3.0%).'
+    jobs could bring that forward by more than 3 days (3.0%).'
     """
     if not least.finish_minute:
         return None
@@ -135,11 +135,11 @@ def gap(problem: PlanProblem, least: Bound, finish_minute: int) -> Gap | None:
     share = finish_minute / least.finish_minute - 1.0
     there = f"The plan gets there on {date(problem, finish_minute)}, hours and arrivals being as "
     if later < 1.0:
-        return Gap(later, share, f"{there}estimated: no other order of the jobs is a day better.")
+        return Gap(later, share, f"{there}estimated: no other order of jobs is a day better.")
     return Gap(
         later,
         share,
-        f"{there}estimated: no other order of the jobs could bring that forward by more than "
+        f"{there}estimated: no other order of jobs could bring that forward by more than "
         f"{later:.0f} days ({share:.1%}).",
     )
 

@@ -13,7 +13,7 @@ from datetime import datetime, timedelta
 
 from bareshell.model import Build
 from bareshell.model.job import JobEventKind, JobStatus
-from bareshell.model.proof import Proof, ProofKind, ProofState
+from bareshell.model.proof import ProofKind, ProofState
 from bareshell.model.standing import (
     is_asked_for,
     need_standings,
@@ -109,7 +109,7 @@ class BackCard:
     @property
     def is_due(self) -> bool:
         """Whether the gap is long enough that the card should be shown by itself."""
-        return self.gap_days is not None and timedelta(days=self.gap_days) >= GAP
+        return self.last_at is not None and self.note.made_at - self.last_at >= GAP
 
 
 def stopped_note(build: Build, now: datetime) -> StoppedNote:
@@ -168,6 +168,19 @@ def back_card(build: Build, now: datetime) -> BackCard:
     )
 
 
+def been_away(build: Build, now: datetime) -> bool:
+    """Whether nobody worked on the car for so long that somebody needs the card.
+
+    Examples
+    --------
+    >>> from datetime import UTC, datetime
+    >>> been_away(Build(), datetime(2026, 1, 1, tzinfo=UTC))
+    False
+    """
+    last = _last_in_the_garage(build, now)
+    return last is not None and now - last >= GAP
+
+
 def _half_done(build: Build) -> Iterator[Left]:
     for key, record in build.jobs.items():
         if record.state.status is JobStatus.STARTED:
@@ -202,12 +215,7 @@ def _holding(build: Build, now: datetime) -> Iterator[Left]:
             if standing.since and proof.hold_hours:
                 ends = standing.since + timedelta(hours=proof.hold_hours)
             words = "may be read" if ends is None or ends <= now else "stands; not to be opened"
-            yield Left(_called(proof), words, f"proof:{key}", ends)
-
-
-def _called(proof: Proof) -> str:
-    """Say which one: many joints are proved in the same words."""
-    return f"{proof.about}: {proof.title}" if proof.about else proof.title
+            yield Left(proof.called, words, f"proof:{key}", ends)
 
 
 def _curing(build: Build, now: datetime) -> Iterator[Left]:
@@ -260,7 +268,7 @@ def _grown_old(build: Build, last: datetime | None, now: datetime) -> Iterator[L
         good_then = then[key].state.is_good
         if good_then and not standing.state.is_good and is_asked_for(build, record):
             words = standing.words or str(standing.state)
-            yield Left(_called(record.proof), words, f"proof:{key}")
+            yield Left(record.proof.called, words, f"proof:{key}")
 
 
 def _overdue(build: Build, now: datetime) -> Iterator[Left]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Mapping
 
 from bareshell.brakes.answer import Answer, Limited, Load, TravelBudget
 from bareshell.brakes.inverse import crossing, force_found, limited, locking
@@ -163,8 +162,3 @@ def forces_for(prepared: Prepared, load: Load, state: State = WHOLE) -> tuple[Fo
         force = known(each.pedal_force_n)
         found.append(ForceView(load, share, force, "" if force is not None else each.because))
     return tuple(found)
-
-
-def pieces_by_key(travel: TravelView | None) -> Mapping[str, float]:
-    """Return the lengths of a travel by the keys of its pieces."""
-    return {} if travel is None else {piece.key: piece.length_m for piece in travel.pieces}

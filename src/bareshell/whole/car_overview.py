@@ -199,7 +199,7 @@ def job_detail(build: Build, job_id: str) -> JobDetail:
         ),
         needs=tuple((k, n.title) for k, n in build.needs.items() if n.job == job_id),
         lessons=lessons_for(build, job),
-        invented=bool(build.car and build.car.invented),
+        invented=build.invented,
     )
 
 

@@ -134,8 +134,8 @@ def costs(build: Build, now: datetime) -> Costs:
     return Costs(
         now,
         build.seq,
-        build.car.name if build.car else "",
-        bool(build.car and build.car.invented),
+        build.car_name,
+        build.invented,
         currency,
         tuple(
             _one(build, each, sums, live)

@@ -133,8 +133,8 @@ def levers_overview(build: Build, found: Moving) -> LeversOverview:
     return LeversOverview(
         made_at=found.problem.origin,
         seq=build.seq,
-        car=build.car.name if build.car else "",
-        invented=bool(build.car and build.car.invented),
+        car=build.car_name,
+        invented=build.invented,
         levers=tuple(_lever(one) for one in found.effects),
         binds=tuple(
             BindLine(one.kind, _about(one.ref), one.title, round(one.share, 3), round(one.days, 1))

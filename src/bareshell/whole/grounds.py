@@ -49,8 +49,8 @@ def grounds_overview(build: Build, question: PlanQuestion, road: Road) -> Ground
     return GroundsOverview(
         made_at=now,
         seq=build.seq,
-        car=build.car.name if build.car else "",
-        invented=bool(build.car and build.car.invented),
+        car=build.car_name,
+        invented=build.invented,
         grounds=(*dates, *beneath),
         assumptions=question.assumptions,
     )

@@ -149,8 +149,8 @@ def kit_page(build: Build, job_id: str, now: datetime) -> KitPage:
     return KitPage(
         made_at=now,
         seq=build.seq,
-        car=build.car.name if build.car else "",
-        invented=bool(build.car and build.car.invented),
+        car=build.car_name,
+        invented=build.invented,
         job=job_id,
         job_title=record.job.title,
         system=record.job.system,

@@ -202,8 +202,8 @@ def order_page(build: Build, now: datetime, overdue_days: int, order_id: str) ->
     return OrderPage(
         made_at=now,
         seq=build.seq,
-        car=build.car.name if build.car else "",
-        invented=bool(build.car and build.car.invented),
+        car=build.car_name,
+        invented=build.invented,
         order=line,
         state=_order_word(record, overdue_days),
         outstanding=record.outstanding,

@@ -99,8 +99,8 @@ def pick_list(build: Build, jobs: Sequence[str], now: datetime) -> PickList:
     return PickList(
         made_at=now,
         seq=build.seq,
-        car=build.car.name if build.car else "",
-        invented=bool(build.car and build.car.invented),
+        car=build.car_name,
+        invented=build.invented,
         jobs=tuple((job, build.jobs[job].job.title) for job in known),
         places=tuple(
             PickPlace(place, tuple(by_place[place]))

@@ -144,8 +144,8 @@ def proofs_overview(build: Build, now: datetime) -> ProofsOverview:
     return ProofsOverview(
         made_at=now,
         seq=build.seq,
-        car=build.car.name if build.car else "",
-        invented=bool(build.car and build.car.invented),
+        car=build.car_name,
+        invented=build.invented,
         temps=tuple(_temp(build, key) for key in open_temps(build)),
         gates=views,
         next_gate=upcoming[0] if upcoming else "",

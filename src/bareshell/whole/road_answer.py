@@ -6,7 +6,7 @@ from datetime import date, datetime, timedelta
 
 from bareshell.model import Build
 from bareshell.model.standing import proof_standings
-from bareshell.plan.arrays import DAY_MINUTES
+from bareshell.plan.bound import gap
 from bareshell.plan.changed import held_by
 from bareshell.plan.forecast import Quantile
 from bareshell.plan.lateness import late_by
@@ -65,8 +65,8 @@ def road_overview(build: Build, question: PlanQuestion, road: Road) -> RoadOverv
     return RoadOverview(
         made_at=problem.origin,
         seq=build.seq,
-        car=build.car.name if build.car else "",
-        invented=bool(build.car and build.car.invented),
+        car=build.car_name,
+        invented=build.invented,
         p50=monday(spread.p50.minute) if spread else None,
         p80=monday(spread.p80.minute) if spread else None,
         p95=monday(spread.p95.minute) if spread else None,
@@ -212,14 +212,11 @@ def _order_by(build: Build, road: Road) -> tuple[OrderBy, ...]:
 
 def _gap(road: Road) -> tuple[int | None, str]:
     """Say how far the plan is from the best order there can be."""
-    least, planned = road.bound.finish_minute, road.schedule.finish_minute
-    if least is None or planned is None or not road.reaches_road:
-        return None, ""
-    days = max(0, round((planned - least) / DAY_MINUTES))
-    if days == 0:
-        return 0, "No other order of jobs gets there a day sooner than this one."
-    counted = "a day" if days == 1 else f"{days} days"
-    return days, f"Another order of jobs could gain at most {counted} on this one."
+    planned = road.schedule.finish_minute
+    found = None
+    if planned is not None and road.reaches_road:
+        found = gap(road.problem, road.bound, planned)
+    return (None, "") if found is None else (max(0, round(found.days)), found.sentence)
 
 
 def _gates(build: Build, sessions: tuple[RoadSession, ...]) -> tuple[RoadGate, ...]:

@@ -63,8 +63,8 @@ def tonight_sheet(build: Build, session: AskedSession, answer: Answer) -> Tonigh
     return TonightSheet(
         made_at=problem.origin,
         seq=build.seq,
-        car=build.car.name if build.car else "",
-        invented=bool(build.car and build.car.invented),
+        car=build.car_name,
+        invented=build.invented,
         session=session.facts,
         jobs=tickets,
         moves=moves,

@@ -144,8 +144,8 @@ def shelf_overview(
     return ShelfOverview(
         made_at=now,
         seq=build.seq,
-        car=build.car.name if build.car else "",
-        invented=bool(build.car and build.car.invented),
+        car=build.car_name,
+        invented=build.invented,
         needs=tuple(needs),
         holdings=tuple(_holding(build, key) for key in build.holdings),
         coming=_coming(build, today),

@@ -116,7 +116,7 @@ def _checked(request: Request, form: Form) -> Response:
     door = door_of(request)
     build = door.build()
     context = CheckPage(
-        car=build.car.name if build.car else "",
+        car=build.car_name,
         doubts=beginning.doubts(door),
         jobs=len(build.jobs),
         taken_for_done=_done_count(door),

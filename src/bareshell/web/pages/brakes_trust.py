@@ -16,7 +16,6 @@ from bareshell.errors import BadInput
 from bareshell.web.beside import PROGRAM_PATIENCE_S
 from bareshell.web.brake_units import Units
 from bareshell.web.desk import door_of
-from bareshell.web.links import asked
 from bareshell.web.pages.brakes import SUBPAGES, figure_in
 from bareshell.web.pages.brakes_circuit import query_of, system_in
 from bareshell.web.trust_desk import trust_desk_of
@@ -128,15 +127,3 @@ def figure_address(path: str, query: str = "") -> str:
     """
     thing, _, name = path.partition(".")
     return f"/brakes/circuit/{thing}{query}#figure-{name}"
-
-
-def address_of_trust(system_id: str, road: float) -> str:
-    """Where this is shown for some brakes on some road.
-
-    Examples
-    --------
-    >>> address_of_trust("", 0.8), address_of_trust("", 0.5)
-    ('/brakes/trust', '/brakes/trust?road=0.5')
-    """
-    usual = road == _USUAL.friction_of_road
-    return asked("/brakes/trust", system=system_id, road="" if usual else f"{road:g}")

@@ -13,7 +13,7 @@ from starlette.responses import RedirectResponse, Response
 
 from bareshell.app import reading
 from bareshell.app.door import Door
-from bareshell.app.going_back import left
+from bareshell.app.going_back import away
 from bareshell.app.sessions import did_this_happen
 from bareshell.errors import BadInput, Problem, Refused
 from bareshell.model import Build
@@ -200,7 +200,6 @@ def _also(
     work = {seq for seq, kind in kinds.items() if kind in _WORK}
     open_jobs = tuple(ticket.id for ticket in sheet.jobs)
     asked_sheet = None if refused else sheet
-    found = left(door)
     return Also(
         build=build,
         asking=asking,
@@ -210,7 +209,7 @@ def _also(
         say=SayPanel(),
         written=written_today(lines, work, now, zone),
         silent=_silent(door, open_jobs),
-        away=found if found.after_a_gap else None,
+        away=away(door),
         nothing=nothing_words(asked_sheet, build),
         set_words=set_words(asking, asked_sheet),
         settle=settle,

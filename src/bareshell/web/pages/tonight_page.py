@@ -225,11 +225,6 @@ class Also:
         """What is read for a ticket's proofs, each quantity once."""
         return limits_of(self.build, tuple(line.id for line in ticket.proves))
 
-    def proof_of(self, proof: str) -> str:
-        """What a proof is about, to tell it from its like; empty when nothing is named."""
-        record = self.build.proofs.get(proof)
-        return record.proof.about if record else ""
-
     def version(self, subject: str) -> int:
         """The version of a thing that the reader sees."""
         return self.build.versions.get(subject, 0)
