@@ -10,13 +10,13 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from bareshell.brakes.entry_checks import Finding, check_entry, entry_problems
-from bareshell.brakes.fittings import meet, thread_of
+from bareshell.brakes.fittings import meet
 from bareshell.brakes.graph import chamber_at
 from bareshell.brakes.starters import STARTERS, starter
 from bareshell.brakes.ways import ways_of
 from bareshell.model.brake import BrakeSystem, LineEnd, LineKind, PartKind, Port
 from bareshell.model.trust import Stated, Trust
-from bareshell.units import read_quantity
+from bareshell.units import known_thread, read_quantity
 from tests.brakes import edits as e
 from tests.brakes.systems import any_systems
 
@@ -252,7 +252,7 @@ class TestJoints:
         self, male: str, female: str, fits: str
     ) -> None:
         """The pairs that fitters know; the first is read, the rest common practice."""
-        threads = thread_of(male), thread_of(female)
+        threads = known_thread(male), known_thread(female)
         assert threads[0] is not None
         assert threads[1] is not None
         assert meet(threads[0], threads[1]).fits == fits

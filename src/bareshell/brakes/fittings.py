@@ -8,16 +8,14 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
 from types import MappingProxyType
 from typing import Final, Literal
 
 from bareshell.calc.thread_pairs import flank_play, thread_overlap, turns_to_binding
-from bareshell.calc.threads import ThreadForm, depths_of, pitch_diameter
-from bareshell.errors import BadInput
+from bareshell.calc.threads import FORM_OF, ThreadForm, depths_of, pitch_diameter
 from bareshell.model.trust import COMMON_PRACTICE, Stated
 from bareshell.sources import Mark
-from bareshell.units import Thread, ThreadSystem, parse_thread
+from bareshell.units import Thread, known_thread
 
 __all__ = [
     "FLARE_ON_SEAT",
@@ -27,7 +25,6 @@ __all__ = [
     "meet",
     "same_thread",
     "seat_word",
-    "thread_of",
     "torque_of_nut",
     "usual_threads",
 ]
@@ -91,39 +88,6 @@ def seat_word(written: str) -> str:
     return _SEATS.get(plain, plain)
 
 
-@cache
-def thread_of(written: str) -> Thread | None:
-    """Read a thread; None when it is not known or no table has it.
-
-    Examples
-    --------
-    >>> str(thread_of("M10x1")), thread_of("")
-    ('M10 x 1', None)
-    """
-    if not written.strip():
-        return None
-    try:
-        return parse_thread(written, "thread")
-    except BadInput:
-        return None
-
-
-_FORM: Final[Mapping[ThreadSystem, ThreadForm]] = MappingProxyType(
-    {
-        "metric": "metric",
-        "UNC": "unified",
-        "UNF": "unified",
-        "UNEF": "unified",
-        "BSW": "whitworth",
-        "BSF": "whitworth",
-        "BSB": "whitworth",
-        "BSP": "whitworth",
-        "BSC": "cycle",
-        "BA": "BA",
-    }
-)
-
-
 def same_thread(one: str, other: str) -> bool:
     """Whether two designations name one thread, however they are written.
 
@@ -132,7 +96,7 @@ def same_thread(one: str, other: str) -> bool:
     >>> same_thread("M10x1", "m10 x 1.0"), same_thread("3/8-24 UNF", "M10x1")
     (True, False)
     """
-    first, second = thread_of(one), thread_of(other)
+    first, second = known_thread(one), known_thread(other)
     if first is None or second is None:
         return "".join(one.casefold().split()) == "".join(other.casefold().split())
     return _alike(first, second)
@@ -182,9 +146,9 @@ def meet(male: Thread, female: Thread) -> ThreadMeeting:
     )
     if male.left_hand != female.left_hand:
         return ThreadMeeting("does not go", f"one is left-handed: {told}")
-    forms = _FORM.get(male.system), _FORM.get(female.system)
-    if forms[0] is None or forms[1] is None:
+    if male.tapered or female.tapered:
         return ThreadMeeting("does not go", f"{told}; one of them is tapered")
+    forms = FORM_OF[male.system], FORM_OF[female.system]
     overlap = thread_overlap(male.diameter_m, female.diameter_m, female.pitch_m, forms[1])
     if not _LEAST_OVERLAP <= overlap <= _MOST_OVERLAP:
         return ThreadMeeting("does not go", told)

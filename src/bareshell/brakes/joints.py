@@ -21,12 +21,12 @@ from bareshell.brakes.fittings import (
     meet,
     same_thread,
     seat_word,
-    thread_of,
     torque_of_nut,
 )
 from bareshell.brakes.ways import ways_of
 from bareshell.model.brake import BrakeSystem, Fitting, Line, LineKind, Part, PartKind
 from bareshell.model.trust import Stated
+from bareshell.units import known_thread
 
 __all__ = ["Joint", "JointSchedule", "ScrewJoint", "Side", "bracket_joints", "joint_schedule"]
 
@@ -314,7 +314,7 @@ def _threads_apart(own: Fitting, against: Fitting) -> str:
     if not own.thread or not against.thread or same_thread(own.thread, against.thread):
         return ""
     male, female = (against, own) if against.sex == "male" else (own, against)
-    threads = thread_of(male.thread), thread_of(female.thread)
+    threads = known_thread(male.thread), known_thread(female.thread)
     if threads[0] is None or threads[1] is None:
         return f"{own.thread} does not go with {against.thread}"
     meeting = meet(threads[0], threads[1])

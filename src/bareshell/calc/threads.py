@@ -7,6 +7,7 @@ sizes throughout: real threads are cut a little loose, and worn or plated ones a
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final, Literal, NamedTuple
 
@@ -16,6 +17,7 @@ from bareshell.errors import BadInput
 
 __all__ = [
     "FORMS",
+    "FORM_OF",
     "FormDepths",
     "ThreadForm",
     "depths_of",
@@ -27,6 +29,24 @@ __all__ = [
 
 ThreadForm = Literal["metric", "unified", "whitworth", "cycle", "BA"]
 """The shape of the tooth, which series share."""
+
+FORM_OF: Final[Mapping[str, ThreadForm]] = MappingProxyType(
+    {
+        "metric": "metric",
+        "UNC": "unified",
+        "UNF": "unified",
+        "UNEF": "unified",
+        "BSW": "whitworth",
+        "BSF": "whitworth",
+        "BSB": "whitworth",
+        "BSP": "whitworth",
+        "BSPT": "whitworth",
+        "BSC": "cycle",
+        "BA": "BA",
+        "NPT": "unified",
+    }
+)
+"""The tooth of each series. A tapered one has that of its parallel cousin, nearly enough."""
 
 
 class FormDepths(NamedTuple):

@@ -21,8 +21,7 @@ from bareshell.model.spec import (
     SplitPinSpec,
     UnionSpec,
 )
-from bareshell.parts.threads_meet import thread_of
-from bareshell.units import parse_length
+from bareshell.units import known_thread, parse_length
 from bareshell.units.thread_tables import METRIC_PITCHES_MM
 
 __all__ = ["read_words"]
@@ -125,7 +124,7 @@ def _thread(text: str) -> tuple[str | None, float | None]:
 
 
 def _known(name: str) -> str | None:
-    return name if thread_of(name) is not None else None
+    return name if known_thread(name) is not None else None
 
 
 def _first(table: tuple[tuple[str, str], ...], plain: str) -> str | None:

@@ -18,7 +18,7 @@ from bareshell.model.spec import (
     SplitPinSpec,
     UnionSpec,
 )
-from bareshell.parts.threads_meet import thread_of
+from bareshell.units import known_thread
 
 __all__ = ["SMALL_M", "Spare", "spares_for"]
 
@@ -73,7 +73,7 @@ def spares_for(spec: Spec, quantity: int, *, fixing: bool) -> Spare:
 
 
 def _bolts(spec: BoltSpec, quantity: int, *, fixing: bool) -> Spare:
-    thread = thread_of(spec.thread) if spec.thread else None
+    thread = known_thread(spec.thread) if spec.thread else None
     small = thread is None or thread.diameter_m <= SMALL_M
     if "ny" in (spec.lock or "").casefold():
         return Spare(max(1, ceil(0.1 * quantity)), "a nylon insert holds once")

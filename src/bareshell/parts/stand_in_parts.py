@@ -7,10 +7,11 @@ from enum import StrEnum
 from typing import Final
 
 from bareshell.calc import threads
+from bareshell.calc.threads import FORM_OF
 from bareshell.model.spec import BoltSpec, PinSpec, Spec
 from bareshell.parts.materials import Metal, metal_of
-from bareshell.parts.threads_meet import FORM_OF, thread_of
 from bareshell.sources import source
+from bareshell.units import known_thread
 from bareshell.units.threads import Thread
 
 __all__ = ["Enough", "Fixing", "StandInLine", "fixing_of", "line", "megapascals", "millimetres"]
@@ -164,7 +165,7 @@ def fixing_of(spec: Spec) -> Fixing | None:
         return Fixing("pin", size, None, spec.grip_to_hole_m, None, metal, spec.material or "")
     if not isinstance(spec, BoltSpec):
         return None
-    thread = thread_of(spec.thread) if spec.thread else None
+    thread = known_thread(spec.thread) if spec.thread else None
     size = spec.diameter_m or (thread.diameter_m if thread else None)
     what = (spec.what or "").casefold()
     plain = spec.grip_length_m

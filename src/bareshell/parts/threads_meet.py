@@ -12,27 +12,9 @@ from functools import lru_cache
 from typing import Final
 
 from bareshell.calc import thread_pairs, threads
-from bareshell.errors import BadInput
-from bareshell.units import parse_thread
 from bareshell.units.threads import Thread
 
-__all__ = ["FORM_OF", "Meeting", "meet", "thread_of"]
-
-FORM_OF: Final[dict[str, threads.ThreadForm]] = {
-    "metric": "metric",
-    "UNC": "unified",
-    "UNF": "unified",
-    "UNEF": "unified",
-    "BSW": "whitworth",
-    "BSF": "whitworth",
-    "BSB": "whitworth",
-    "BSP": "whitworth",
-    "BSPT": "whitworth",
-    "BSC": "cycle",
-    "BA": "BA",
-    "NPT": "unified",
-}
-"""The tooth of each series. A tapered one has that of its parallel cousin, nearly enough."""
+__all__ = ["Meeting", "meet"]
 
 _BARELY: Final = 0.15
 _NEARLY_WHOLE: Final = 0.9
@@ -68,21 +50,6 @@ class Meeting:
 
 
 @lru_cache(maxsize=4096)
-def thread_of(text: str) -> Thread | None:
-    """Read a thread's designation; None when it is none that is known.
-
-    Examples
-    --------
-    >>> str(thread_of("m10x1")), thread_of("odd")
-    ('M10 x 1', None)
-    """
-    try:
-        return parse_thread(text, "thread")
-    except BadInput:
-        return None
-
-
-@lru_cache(maxsize=4096)
 def meet(male: Thread, female: Thread) -> Meeting:
     """Say what comes of a male thread in a female one.
 
@@ -95,9 +62,10 @@ def meet(male: Thread, female: Thread) -> Meeting:
 
     Examples
     --------
-    >>> meet(thread_of("3/8-24 UNF"), thread_of("M10x1")).words
+    >>> from bareshell.units import known_thread
+    >>> meet(known_thread("3/8-24 UNF"), known_thread("M10x1")).words
     'it starts, and jams after about 5 turns'
-    >>> meet(thread_of("M12x1.25"), thread_of("1/2-20 UNF")).words
+    >>> meet(known_thread("M12x1.25"), known_thread("1/2-20 UNF")).words
     'it runs right in and holds by the tips of its thread'
     """
     if male == female:
@@ -118,7 +86,7 @@ def meet(male: Thread, female: Thread) -> Meeting:
 
 
 def _geometry(male: Thread, female: Thread) -> tuple[float, float]:
-    mine, its = FORM_OF[male.system], FORM_OF[female.system]
+    mine, its = threads.FORM_OF[male.system], threads.FORM_OF[female.system]
     overlap = thread_pairs.thread_overlap(male.diameter_m, female.diameter_m, female.pitch_m, its)
     play = thread_pairs.flank_play(
         threads.pitch_diameter(male.diameter_m, male.pitch_m, mine),

@@ -15,7 +15,8 @@ from typing import Final, Literal, cast
 from bareshell.calc.strength import Strength, strength_of
 from bareshell.errors import BadInput
 from bareshell.parts.rules import FieldRule
-from bareshell.parts.threads_meet import Meeting, meet, thread_of
+from bareshell.parts.threads_meet import Meeting, meet
+from bareshell.units import known_thread
 
 __all__ = [
     "AGREES",
@@ -176,7 +177,7 @@ def _outcome_of_words(rule: FieldRule, wanted: str, found: str, *, female: bool)
 
 @lru_cache(maxsize=4096)
 def _met(wanted: str, found: str, *, female: bool) -> Meeting | None:
-    needed, have = thread_of(wanted), thread_of(found)
+    needed, have = known_thread(wanted), known_thread(found)
     if needed is None or have is None:
         return None
     return meet(needed, have) if female else meet(have, needed)
@@ -295,7 +296,7 @@ def _told_words(
     if rule.compare == "thread":
         met = _met(wanted, found, female=female)
         if met is None:
-            odd = found if thread_of(found) is None else wanted
+            odd = found if known_thread(found) is None else wanted
             return Judged(UNKNOWN, f"'{odd}' cannot be read as a thread: count it again")
         return Judged(DIFFERS, met.words, met.near_miss, met.arithmetic, met.source_id)
     if rule.compare == "grade":

@@ -41,7 +41,7 @@ from bareshell.units.show import (
     show_wait,
 )
 from bareshell.units.tables import Country, QuantityName
-from bareshell.units.thread_words import parse_thread
+from bareshell.units.thread_words import known_thread, parse_thread
 from bareshell.units.threads import Thread, ThreadSystem, standard_threads
 
 __all__ = [
@@ -59,6 +59,7 @@ __all__ = [
     "ThreadSystem",
     "Towards",
     "ask_if_unlikely",
+    "known_thread",
     "parse_date",
     "parse_force",
     "parse_hours",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from bareshell.errors import BadInput
 from bareshell.units.figures import tidy
@@ -206,3 +207,18 @@ def _size(written: str) -> str:
     if "/" in bare:
         return bare.replace("-", " ")
     return "1" if bare == "1" and bare == written.strip() else f"No {bare}"
+
+
+@lru_cache(maxsize=4096)
+def known_thread(text: str) -> Thread | None:
+    """Read a screw thread; None when nothing is said, or it is none that is known.
+
+    Examples
+    --------
+    >>> str(known_thread("m10x1")), known_thread("odd"), known_thread("")
+    ('M10 x 1', None, None)
+    """
+    try:
+        return parse_thread(text, "thread")
+    except BadInput:
+        return None
