@@ -37,12 +37,14 @@ from bareshell.whole.proofs_overview import ProofsOverview
 from bareshell.whole.road_parts import RoadOverview
 from bareshell.whole.sheet_parts import TonightSheet, WhyNot
 from bareshell.whole.shelf_overview import ShelfOverview
+from bareshell.whole.trial_parts import TrialOverview
 
 ANSWERS: dict[str, type] = {
     "tonight --json, /tonight.json": TonightSheet,
     "tonight --why-not JOB --json": WhyNot,
     "road --json, /road-ahead.json": RoadOverview,
     "road --levers --json, /road-ahead/levers.json": LeversOverview,
+    "trial --json, /road-ahead/trial.json": TrialOverview,
     "road --explain --json, /road-ahead/grounds.json": GroundsOverview,
     "jobs --json, /jobs.json": JobsList,
     "jobs show JOB --json": JobDetail,

@@ -19,6 +19,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "tonight": ("tonight", "What to do in this session, and why not something else."),
     "say": ("say", "End a session in one line: what was done, what was missing."),
     "road": ("road", "Every session to the road, and when it may be reached."),
+    "trial": ("trial", "Change anything in a copy; two roads side by side, kept or left."),
     "jobs": ("jobs", "The jobs and how they stand; start, finish, leave out."),
     "shelf": ("shelf", "Parts and fixings: what jobs want, what is here, what is coming."),
     "proofs": ("proofs", "Proofs owed and held, temps on the car, the ladder of gates."),

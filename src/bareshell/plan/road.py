@@ -7,8 +7,9 @@ session is tonight's list.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import log
+from typing import TYPE_CHECKING
 
 from bareshell.plan import wording
 from bareshell.plan.arrays import DAY_MINUTES, expected_arrival
@@ -26,6 +27,10 @@ from bareshell.plan.schedule import Block, Schedule
 from bareshell.plan.sessions import SessionSlot
 from bareshell.plan.validate import Prepared, Snag
 from bareshell.plan.walk import walk
+
+if TYPE_CHECKING:
+    from numpy import int64
+    from numpy.typing import NDArray
 
 __all__ = ["OrderBy", "Road", "RoadSession", "road"]
 
@@ -115,6 +120,9 @@ class Road:
         What set the date, counted over all fates.
     prepared, policy, snags, violations, engine, samples, seed
         As for `bareshell.plan.tonight.Tonight`.
+    finishes : array of int64, optional
+        When the goal was reached in each fate, so that two roads can be compared fate by fate;
+        None when nothing can be planned. [minutes from the origin]
     """
 
     sessions: tuple[RoadSession, ...]
@@ -132,6 +140,7 @@ class Road:
     engine: EngineName
     samples: int
     seed: int
+    finishes: NDArray[int64] | None = field(default=None, compare=False, repr=False)
 
     @property
     def problem(self) -> PlanProblem:
@@ -188,9 +197,10 @@ def road(
         gap = schedule.finish_minute / least.finish_minute - 1.0
     spread: Forecast | None = None
     what_binds: tuple[Binds, ...] = ()
+    finishes: NDArray[int64] | None = None
     if made.problem.jobs:
         outcome = made.engine.run(made.policy, seed=seed, samples=samples, forced=forced)
-        spread = forecast(made.problem, outcome)
+        spread, finishes = forecast(made.problem, outcome), outcome.finish
         what_binds = binds(made.problem, outcome.binding, len(outcome.finish))
     return Road(
         _sessions(made.problem, schedule),
@@ -208,6 +218,7 @@ def road(
         made.engine.name,
         spread.samples if spread else 0,
         seed,
+        finishes,
     )
 
 

@@ -25,6 +25,8 @@ from bareshell.whole.forecast_parts import GroundsOverview, LeversOverview
 from bareshell.whole.moved import moved_since
 from bareshell.whole.road_parts import RoadOverview
 from bareshell.whole.sheet_parts import SessionAsked, TonightSheet, WhyNot
+from bareshell.whole.trial_parts import TrialOverview
+from bareshell.whole.trial_steps import TrialStep
 
 __all__ = [
     "PROGRAM_PATIENCE_S",
@@ -64,6 +66,9 @@ class Planner(Protocol):
 
     def grounds(self, door: Door) -> GroundsOverview:
         """Open the forecast down to what it rests on."""
+
+    def trial(self, door: Door, steps: tuple[TrialStep, ...]) -> TrialOverview:
+        """Hold the road of a changed copy against the one there is."""
 
     def keep(self, door: Door, pen: Pen) -> Written:
         """Keep today's forecast."""
@@ -110,6 +115,12 @@ class OwnPlanner:
         from bareshell.app.road import grounds
 
         return grounds(door)
+
+    def trial(self, door: Door, steps: tuple[TrialStep, ...]) -> TrialOverview:
+        """See ``app.trial.trial``."""
+        from bareshell.app.trial import trial
+
+        return trial(door, steps)
 
     def keep(self, door: Door, pen: Pen) -> Written:
         """See ``app.forecasts.keep_forecast``."""
@@ -256,6 +267,14 @@ class PlanDesk:
     def grounds(self, door: Door, *, wait_s: float | None = None) -> GroundsOverview:
         """What the forecast rests on; raises as `tonight`."""
         return self._answer(door, ("grounds",), lambda: self._planner.grounds(door), wait_s)
+
+    def trial(
+        self, door: Door, steps: tuple[TrialStep, ...], *, wait_s: float | None = None
+    ) -> TrialOverview:
+        """Hold the road of a changed copy against the one there is; raises as `tonight`."""
+        return self._answer(
+            door, ("trial", steps), lambda: self._planner.trial(door, steps), wait_s
+        )
 
     def keep(self, door: Door, pen: Pen) -> Written:
         """Keep today's forecast."""

@@ -21,7 +21,7 @@ from bareshell.web.beside import StillWorking
 from bareshell.web.desk import NoBuildYet
 from bareshell.web.devices import DeviceStore, JsonDeviceStore, NoDevices
 from bareshell.web.errors import problem_response
-from bareshell.web.pages import begin, books, front, keeping, road, tonight, tonight_taps
+from bareshell.web.pages import begin, books, front, keeping, road, tonight, tonight_taps, trial
 from bareshell.web.settings import WebSettings
 from bareshell.web.templating import views_of
 from bareshell.web.twin import wants_json
@@ -37,6 +37,7 @@ def pages() -> tuple[APIRouter, ...]:
         begin.router,
         tonight.router,
         tonight_taps.router,
+        trial.router,
         road.router,
         *books.ROUTERS,
         *keeping.ROUTERS,

@@ -7,7 +7,7 @@ that only a simulation could know.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 
 from bareshell.app.door import Door
@@ -56,6 +56,9 @@ from bareshell.whole.sheet_parts import (
     WhyNotLink,
 )
 from bareshell.whole.tickets import TicketDesk
+from bareshell.whole.trial_answer import untouched
+from bareshell.whole.trial_parts import TrialLine, TrialOverview, TwoDays
+from bareshell.whole.trial_steps import TrialStep, words_of
 
 NAMES = ("minutes", "people", "support", "temperature_c", "starts_at")
 
@@ -143,6 +146,10 @@ class MadeUpPlan:
     def grounds(self, door: Door) -> GroundsOverview:
         self.asked.append("grounds")
         return made_up_grounds(door.build(), door.now())
+
+    def trial(self, door: Door, steps: tuple[TrialStep, ...]) -> TrialOverview:
+        self.asked.append("trial")
+        return made_up_trial(door.build(), door.now(), steps)
 
     def keep(self, door: Door, pen: Pen) -> Written:
         self.asked.append("keep")
@@ -334,6 +341,26 @@ def made_up_levers(build: Build, now: datetime) -> LeversOverview:
             "Ask for this day: Saturday 7 March. 31 h of two-person work are left.",
         ),
     )  # fmt: skip
+
+
+def made_up_trial(build: Build, now: datetime, steps: tuple[TrialStep, ...]) -> TrialOverview:
+    found = untouched(made_up_road(build, now))
+    week = timedelta(weeks=1)
+    assert found.before.p50 is not None
+    return replace(
+        found,
+        steps=tuple(TrialLine(one.code, one.kind, words_of(one, build)) for one in steps),
+        after=replace(found.before, p50=found.before.p50 - week, p95=None),
+        gain_days=7.0,
+        standard_error_days=0.5,
+        word="nearer",
+        words="The road is nearer by 7.0 days, give or take 1.0 days.",
+        gates=(TwoDays("road", "road", now.date() + 9 * week, now.date() + 8 * week),),
+        orders=(TwoDays("nuts", "Pipe nuts", now.date(), None),),
+        moved=(TwoDays("tank", "Tank", now.date() + week, now.date()),),
+        moved_in_all=3,
+        stranded=("'Seam' wants 40 °C, and no session is expected to be so warm.",),
+    )
 
 
 def made_up_grounds(build: Build, now: datetime) -> GroundsOverview:

@@ -225,7 +225,11 @@ def fan_of(road: RoadOverview) -> Fan | None:
 
 def landings_of(road: RoadOverview) -> tuple[Landing, ...]:
     """The weeks by which a share of the futures is on the road."""
-    mondays = (road.p50, road.p80, road.p95)
+    return landings_of_weeks(road.p50, road.p80, road.p95)
+
+
+def landings_of_weeks(*mondays: date | None) -> tuple[Landing, ...]:
+    """P50, P80 and P95 as landings, as far as they are known."""
     return tuple(
         Landing(word, week_of(monday), meaning)
         for (word, meaning), monday in zip(_LANDINGS, mondays, strict=True)

@@ -1,0 +1,141 @@
+"""Trial fit: change anything in a copy, hold the two roads side by side, keep it or leave it.
+
+As a part is offered up before it is bolted on: nothing is written down until it is kept, and what
+is kept are the very changes that were looked at.
+"""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Sequence
+
+from bareshell.app.door import Door
+from bareshell.app.following import rule_to_follow
+from bareshell.app.road import SAMPLES
+from bareshell.app.tonight import SEED, Unchecked, is_set_up
+from bareshell.app.written import BEFORE, Pen, Written, write_down
+from bareshell.errors import BadInput
+from bareshell.model import Build
+from bareshell.model import changes as c
+from bareshell.plan.asitis import AsItIs
+from bareshell.plan.policy import Policy
+from bareshell.plan.road import Road
+from bareshell.plan.road import road as plan_road
+from bareshell.whole.plan_problem import plan_question
+from bareshell.whole.road_answer import road_overview
+from bareshell.whole.road_parts import RoadOverview
+from bareshell.whole.trial_answer import trial_overview
+from bareshell.whole.trial_parts import TrialOverview
+from bareshell.whole.trial_steps import TrialStep, changes_of, parse_step, words_of
+
+MOST_STEPS = 20
+
+
+def steps_of(codes: Sequence[str]) -> tuple[TrialStep, ...]:
+    """Read steps, each from one word; the same one twice counts once.
+
+    Raises
+    ------
+    BadInput
+        When one is none, or there are too many to look through.
+    """
+    steps = tuple(dict.fromkeys(parse_step(code) for code in codes))
+    if len(steps) > MOST_STEPS:
+        raise BadInput("what is tried", f"{len(steps)} changes", f"try {MOST_STEPS} at a time")
+    return steps
+
+
+def job_called(build: Build, said: str) -> str:
+    """Find an open job by its id, its title or a part of it.
+
+    Raises
+    ------
+    BadInput
+        When none is called so, or several are.
+    """
+    plain = said.strip().casefold()
+    titles = {k: r.job.title for k, r in build.jobs.items() if r.state.is_open}
+    exact = [k for k, title in titles.items() if plain in (title.casefold(), k.casefold())]
+    found = exact or [k for k, title in titles.items() if plain and plain in title.casefold()]
+    if len(found) == 1 or exact:
+        return found[0]
+    if found:
+        named = "; ".join(titles[key] for key in found[:6])
+        raise BadInput("job", f"{len(found)} open jobs are called '{said}'", f"say which: {named}")
+    near = difflib.get_close_matches(said, titles.values(), n=2, cutoff=0.6)
+    remedy = f"did you mean {' or '.join(near)}?" if near else "choose an open job"
+    raise BadInput("job", f"there is no open job '{said}'", remedy)
+
+
+def changes_for(door: Door, steps: Sequence[TrialStep]) -> tuple[c.Change, ...]:
+    """Turn steps into changes, each on the copy that those before it made.
+
+    Raises
+    ------
+    BadInput, NotFound, Refused
+        When one cannot be.
+    """
+    changes: list[c.Change] = []
+    now = door.now()
+    for step in steps:
+        changes += changes_of(step, door.try_out(changes), now)
+    return tuple(changes)
+
+
+def trial(door: Door, steps: Sequence[TrialStep], *, samples: int = SAMPLES) -> TrialOverview:
+    """Hold the road of a changed copy against the one there is.
+
+    Parameters
+    ----------
+    door : Door
+        The build; nothing is written down.
+    steps : sequence of TrialStep
+        What is changed in the copy.
+    samples : int
+        How many futures each road is drawn from, the same luck for both.
+
+    Raises
+    ------
+    BadInput, NotFound, Refused
+        When a change cannot be.
+    Unchecked
+        When the checker finds a plan to break a rule; it is not shown.
+    """
+    build = door.build()
+    copy = door.try_out(changes_for(door, steps)) if steps else build
+    before = _road(door, build, samples)
+    after = _road(door, copy, samples) if steps else before
+    return trial_overview(build, steps, before, after, copy)
+
+
+def keep(door: Door, steps: Sequence[TrialStep], pen: Pen) -> Written:
+    """Write the changes of a trial down: the very ones that were looked at.
+
+    Raises
+    ------
+    BadInput, NotFound, Refused
+        When there is nothing to keep, or a change cannot be any more.
+    """
+    if pen.entry_id and door.entry(pen.entry_id) is not None:
+        return Written((BEFORE,), "", repeated=True)
+    if not steps:
+        raise BadInput("what is tried", "nothing is changed", "change something first")
+    build = door.build()
+    said = "; ".join(words_of(step, build) for step in steps)
+    sentence = f"Kept: {said}. Each is an entry of its own on the record and can be taken back."
+    return write_down(door, changes_for(door, steps), pen, sentence)
+
+
+def _road(door: Door, build: Build, samples: int) -> tuple[RoadOverview, Road]:
+    now = door.now().replace(second=0, microsecond=0)
+    question = plan_question(build, now)
+    as_it_is = AsItIs(already_set_up=is_set_up(build, question.problem, now))
+    rule: Policy | None = rule_to_follow(build, question.problem, now, seed=SEED)
+    planned = plan_road(question.problem, as_it_is, seed=SEED, samples=samples, policy=rule)
+    if planned.violations:
+        broken = planned.violations[0]
+        raise Unchecked(
+            f"the plan broke the rule '{broken.rule}' ({broken.sentence}), so it is not shown",
+            "report this with the journal's export",
+        )
+    return road_overview(build, question, planned), planned
