@@ -193,6 +193,27 @@ def test_it_is_not_sealed_on_the_eve_of_a_frost() -> None:
     assert session_of(schedule, "seal") == 10
 
 
+def test_work_that_only_the_summer_takes_is_led_up_to_before_it_ends() -> None:
+    """In August: thirty hours of stripping before the seal, or eighty hours of loom first?"""
+
+    def order(*, season: bool) -> tuple[int, list[str]]:
+        august = evenings(temperatures=season).slots[24 * 3 :]
+        problem = bare(
+            job("strip", 30.0, splittable=True),
+            job("seal", 1.0, "strip", min_temperature_c=13.0, cure_minutes=2 * DAY),
+            job("loom", 80.0, splittable=True),
+            sessions=SessionSource.repeating(august),
+        )
+        schedule = plan(problem)
+        done = finish_of(schedule, "seal")
+        return done, [block.job_id or "" for block in schedule.blocks]
+
+    done, blocks = order(season=True)
+    assert blocks[0] == "strip"
+    assert done < (24 + 10) * 7 * DAY  # by the end of October
+    assert order(season=False)[1][0] == "loom"
+
+
 def test_a_proof_comes_before_what_covers_it() -> None:
     problem = bare(
         job("carpet", 0.5, proofs_before=("dry",)),

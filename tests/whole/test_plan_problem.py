@@ -19,6 +19,7 @@ from bareshell.model.proof import Proof
 from bareshell.model.session import Garage, HelperWork, SessionException, SessionPattern
 from bareshell.plan.problem import Link, PlanJob, PlanProblem
 from bareshell.plan.tonight import tonight
+from bareshell.plan.validate import validate
 from bareshell.whole.asked import asked_session
 from bareshell.whole.garage_time import sessions_between
 from bareshell.whole.pace import paces_of
@@ -85,6 +86,17 @@ def test_the_cold_stretches_a_cure_that_began_in_it_but_not_a_hold() -> None:
     build = later(build_of(changes), c.JobFinished("seam", 1), at=NOW)
     # The nights are 18 degrees colder than written for, which doubles twice: 24 h become 96 h.
     assert _problem_job(build, "coat").earliest_minute == 96 * 60
+
+
+def test_where_nobody_said_what_the_car_stands_on_all_is_planned_and_that_is_said() -> None:
+    changes = [
+        change
+        for change in small_car_changes()
+        if not isinstance(change, (c.SupportSet, c.SupportMoveSet, c.CarPlaced))
+    ]
+    question = plan_question(build_of(changes), NOW)
+    assert any("what the car can stand on" in said for said in question.assumptions)
+    assert "support" not in {snag.rule for snag in validate(question.problem)}
 
 
 def test_only_work_off_the_car_goes_on_while_it_is_moved() -> None:

@@ -88,6 +88,11 @@ def plan_question(build: Build, now: datetime) -> PlanQuestion:
         assumptions.append(
             f"Nobody said how the car stands; taken as {build.supports[support].title}."
         )
+    if not build.supports:
+        assumptions.append(
+            "Nobody said what the car can stand on in this garage; planned as if all of it could "
+            "be reached as it stands."
+        )
     assumptions += [*_in_the_way(build, can_be), *_hidden(build, ahead)]
     ends = session_ends(build)
     problem = PlanProblem(
@@ -129,6 +134,9 @@ def supports_for(build: Build, job: Job, *, on_wheels: bool = True) -> frozenset
         Whether the car has wheels to stand on by then; a bare shell has not.
     """
     if job.place in (Place.BENCH, Place.DESK):
+        return None
+    if not build.supports:
+        # Nobody said what there is: then nothing is known to be out of reach.
         return None
     away = {Place.ROAD: SupportKind.ROAD, Place.TEST_STATION: SupportKind.TEST_STATION}
     if job.place in away:
