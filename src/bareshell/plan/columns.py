@@ -116,8 +116,10 @@ PIECE_COLUMNS = 6
     WAKE_HELPER,
     PIECE_OWNER,  # the last piece of work in this session
     PIECE_HELPER,
-) = range(26)
-SCALARS = 26
+    HELPED_AT,  # when the last session with a helper was left
+    HELPED_PIECE,  # the piece of work that ended last in it
+) = range(28)
+SCALARS = 28
 
 # What a walk is given: how the car stands, the body, minutes past the end.
 GIVEN = 3

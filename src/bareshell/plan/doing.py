@@ -8,7 +8,7 @@ from bareshell.plan.problem import PlanProblem
 from bareshell.plan.reach import Reach
 from bareshell.plan.schedule import Block, Cause, CauseKind
 from bareshell.plan.steps import NEVER, Look, Offer, Person, Piece
-from bareshell.plan.supports import warm_enough
+from bareshell.plan.supports import NO_WAY, warm_enough
 
 __all__ = ["Doing"]
 
@@ -48,6 +48,10 @@ class Doing(Reach):
         self.left_people = 0
         self.left_at = 0
         self.left_piece: Piece | None = None
+        # The last session with a helper, likewise; and every piece of work so far.
+        self.helped_at = -1
+        self.helped_piece: Piece | None = None
+        self.pieces: list[Piece] = []
 
     # What is ready -------------------------------------------------------------------------
 
@@ -170,6 +174,7 @@ class Doing(Reach):
         first = state.piece is None
         piece = self._piece(offer, look)
         piece.ends = begin + worked
+        self.pieces.append(piece)
         state.piece, state.cut_by = piece, cut
         self.move(offer.job, offer.target, look.now, offer.change, look.hands)
         self._keep_busy(offer, look, piece, begin)
@@ -228,27 +233,38 @@ class Doing(Reach):
 
     def _piece(self, offer: Offer, look: Look) -> Piece:
         """Say why a piece of work that begins now did not begin sooner."""
+        kind, after, part, since = self._what_bound(offer, look)
+        lost = 0 if kind in ("start", "owner", "job") else max(0, look.now - since)
+        return Piece(offer.job, kind, after, part, lost, look.now)
+
+    def _what_bound(self, offer: Offer, look: Look) -> tuple[CauseKind, Piece | None, int, int]:
+        """Say what held it up, what comes next on the way back, for which part, since when."""
         job, now = offer.job, look.now
         state = self.states[job]
         ready, kind, after, part = self._ready_since(offer, now)
+        since = state.piece.ends if state.piece else state.released
+        kept: CauseKind | None = None
+        if ready <= self.began and ready < self.left_at:
+            kept = self._blocked_by(job)
+        if kept == "part":
+            return "part", None, state.finish_part, since
+        if kept == "helper":
+            if self.helped_at > ready:
+                return "helper", self.helped_piece, -1, self.helped_at
+            return "helper", after, -1, ready
+        if kept == "cold":
+            warm = self._warm_until(job, ready)
+            if warm > ready:
+                after = next((p for p in reversed(self.pieces) if p.ends <= warm), None)
+            return "cold", after, -1, warm
         busy_with = self._busy_with(offer, look)
         if busy_with is not None and ready < now:
-            kind, after, part = "owner", busy_with, -1
-        elif ready <= self.began and ready < self.left_at:
-            kind, part = self._blocked_by(job), -1
-            if kind == "part":
-                after, part = None, state.finish_part
-            elif kind in ("owner", "session"):
-                after = self.left_piece
-        lost = 0
-        if kind == "session":
-            lost = now - self.left_at
-        elif kind == "wait" and after is not None:
-            lost = now - after.ends
-        elif kind in ("part", "date", "helper", "cold"):
-            own = state.released if kind in ("part", "date") else state.ready
-            lost = now - (state.piece.ends if state.piece else own)
-        return Piece(job, kind, after, part, max(0, lost), now)
+            return "owner", busy_with, -1, now
+        if kept in ("owner", "session"):
+            return kept, self.left_piece, -1, self.left_at
+        if kind == "wait" and after is not None:
+            since = after.ends
+        return kind, after, part, since
 
     def _ready_since(self, offer: Offer, now: int) -> tuple[int, CauseKind, Piece | None, int]:
         """From when a job could begin or go on, by what, after which piece, for which part."""
@@ -273,13 +289,27 @@ class Doing(Reach):
 
     def _blocked_by(self, job: int) -> CauseKind:
         """Say what kept a job that was ready from being done in the last session."""
-        slot = self.slots[self.left_session]
+        slot, one = self.slots[self.left_session], self.jobs[job]
         people = self.way(job, self.left_people, slot)
-        if not people:
+        if not people or self._cheapest_change(job, self.left_people)[1] == NO_WAY:
             return "helper"
-        if not warm_enough(slot.temperature_c, self.jobs[job].min_temperature_c):
+        if not warm_enough(slot.temperature_c, one.min_temperature_c):
             return "cold"
         done_by = self.left_at + self.left(job, people)[0]
         kept = self.may_not_finish(job, done_by, self.left_session)
         end = slot.end_minute - self.problem.clear_up_minutes
         return kept or ("session" if self.left_at < end else "owner")
+
+    def _warm_until(self, job: int, ready: int) -> int:
+        """Say when the last session ended that was warm enough for it, if any was since."""
+        least = self.jobs[job].min_temperature_c
+        for index in range(self.left_session, -1, -1):
+            slot = self.slots[index]
+            end = slot.end_minute - self.problem.clear_up_minutes
+            if end <= ready:
+                break
+            begin = max(ready, slot.start_minute + self.problem.set_up_minutes)
+            warm = warm_enough(slot.temperature_c, least)
+            if warm and self.may_not_finish(job, begin, index) != "cold":
+                return end
+        return ready

@@ -27,14 +27,9 @@ from bareshell.plan.columns import (
     GOAL,
     GOAL_LEFT,
     HELPER_FIRST,
-    LAST_AT,
     LAST_OF_GOAL,
     LAST_PIECE,
-    LATEST_PIECE,
     LEFT_AT,
-    LEFT_PEOPLE,
-    LEFT_PIECE,
-    LEFT_SESSION,
     NEXT_EVENT,
     OPEN_COUNT,
     PEOPLE,
@@ -70,6 +65,7 @@ from bareshell.plan.kernel_session import (
     handed_over,
     keep_time,
     leave_ready,
+    leave_session,
     time_to_move,
     wait_on,
     whose_turn,
@@ -261,10 +257,7 @@ def go_through(
                     nodes, edges, wanted, sessions, priority, state, scalars, opened, gates,
                     arrives, job, pieces[state[job, LAST_PIECE], PIECE_ENDS], session,
                 )  # fmt: skip
-    scalars[LEFT_SESSION] = session
-    scalars[LEFT_AT] = scalars[LAST_AT]
-    scalars[LEFT_PEOPLE] = people
-    scalars[LEFT_PIECE] = scalars[LATEST_PIECE]
+    leave_session(scalars, session, people)
 
 
 def begin_walk(

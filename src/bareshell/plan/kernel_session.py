@@ -15,8 +15,14 @@ from bareshell.plan.columns import (
     CAR_HELD,
     CAR_STANDS,
     ENDS,
+    HELPED_AT,
+    HELPED_PIECE,
     LAST_AT,
     LATEST_PIECE,
+    LEFT_AT,
+    LEFT_PEOPLE,
+    LEFT_PIECE,
+    LEFT_SESSION,
     NEVER,
     NEXT_EVENT,
     PIECE_HELPER,
@@ -139,6 +145,17 @@ def wait_on(scalars: Ints, now: int, lead: int) -> None:
     scalars[LAST_AT] = max(scalars[LAST_AT], now)
 
 
+def leave_session(scalars: Ints, session: int, people: int) -> None:
+    """Go home, keeping in mind when, and what was done last."""
+    scalars[LEFT_SESSION] = session
+    scalars[LEFT_AT] = scalars[LAST_AT]
+    scalars[LEFT_PEOPLE] = people
+    scalars[LEFT_PIECE] = scalars[LATEST_PIECE]
+    if people > 1:
+        scalars[HELPED_AT] = scalars[LAST_AT]
+        scalars[HELPED_PIECE] = scalars[LATEST_PIECE]
+
+
 SESSION_KERNEL = (
     begin_session,
     keep_time,
@@ -147,5 +164,6 @@ SESSION_KERNEL = (
     whose_turn,
     handed_over,
     wait_on,
+    leave_session,
 )
 """Every function, each after those it calls."""

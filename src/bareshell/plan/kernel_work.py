@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from bareshell.plan.columns import (
+    BEGINS,
     BESIDE,
     BODY,
     BODY_BEGINS,
@@ -19,11 +20,12 @@ from bareshell.plan.columns import (
     CARRIED,
     COLD,
     CUT_BY,
-    DATE,
     ENDS,
     FINISH_PART,
     FINISH_READY,
     FIRST_COUNT,
+    HELPED_AT,
+    HELPED_PIECE,
     HELPER,
     JOB,
     LAST_AT,
@@ -68,7 +70,13 @@ from bareshell.plan.columns import (
     WAY,
     WORK_END,
 )
-from bareshell.plan.kernel_jobs import kept_from_finishing, pick_way, planned_left, real_left
+from bareshell.plan.kernel_jobs import (
+    cheapest_change,
+    kept_from_finishing,
+    pick_way,
+    planned_left,
+    real_left,
+)
 
 if TYPE_CHECKING:
     import numpy as np
@@ -81,13 +89,20 @@ __all__ = ["WORK_KERNEL"]
 
 
 def blocked_by(
-    nodes: Ints, sessions: Ints, knobs: Ints, state: Ints, scalars: Ints, job: int
+    nodes: Ints,
+    sessions: Ints,
+    changes: Ints,
+    knobs: Ints,
+    state: Ints,
+    scalars: Ints,
+    job: int,
 ) -> int:
     """What kept a job that was ready from being done in the last session; OWNER when work did."""
     session = scalars[LEFT_SESSION]
-    beside = sessions[session, BESIDE]
-    way = pick_way(nodes, state, knobs, job, scalars[LEFT_PEOPLE], 0, beside)
-    if way == 0:
+    hands = scalars[LEFT_PEOPLE]
+    way = pick_way(nodes, state, knobs, job, hands, 0, sessions[session, BESIDE])
+    body, support = scalars[BODY], scalars[SUPPORT]
+    if way == 0 or cheapest_change(nodes, changes, support, body, job, hands)[1] < 0:
         return HELPER
     if sessions[session, WARMTH] < nodes[job, LEAST_TEMPERATURE]:
         return COLD
@@ -96,6 +111,31 @@ def blocked_by(
     if kept > 0:
         return kept
     return SESSION if scalars[LEFT_AT] < sessions[session, ENDS] else OWNER
+
+
+def warm_until(
+    nodes: Ints, sessions: Ints, state: Ints, scalars: Ints, job: int, ready: int
+) -> int:
+    """When the last session ended that was warm enough for a job; when it was ready if none was."""
+    for back in range(scalars[LEFT_SESSION] + 1):
+        at = scalars[LEFT_SESSION] - back
+        if sessions[at, ENDS] <= ready:
+            break
+        begin = max(ready, int(sessions[at, BEGINS]))
+        if (
+            sessions[at, WARMTH] >= nodes[job, LEAST_TEMPERATURE]
+            and kept_from_finishing(nodes, sessions, state, job, begin, at) != COLD
+        ):
+            return int(sessions[at, ENDS])
+    return ready
+
+
+def last_ended_by(pieces: Ints, count: int, minute: int) -> int:
+    """The last piece of work that was over by some moment; -1 when none was."""
+    for back in range(count):
+        if pieces[count - 1 - back, PIECE_ENDS] <= minute:
+            return int(count - 1 - back)
+    return -1
 
 
 def ready_since(
@@ -115,9 +155,10 @@ def ready_since(
     return (now if cut == COLD else since), cut, last, -1
 
 
-def note_piece(
+def what_bound(
     nodes: Ints,
     sessions: Ints,
+    changes: Ints,
     knobs: Ints,
     state: Ints,
     pieces: Ints,
@@ -127,26 +168,43 @@ def note_piece(
     busy_with: int,
     now: int,
     began: int,
-) -> int:
-    """Write down why a piece of work that begins now did not begin sooner; give its place."""
+) -> tuple[int, int, int, int]:
+    """Why a piece of work that begins now did not begin sooner.
+
+    Gives the kind of cause, the piece that comes next on the way back, the part, and since when
+    nothing but this held it up.
+    """
     ready, kind, after, part = ready_since(nodes, state, pieces, job, way, now)
-    if busy_with >= 0 and ready < now:
-        kind, after, part = OWNER, busy_with, -1
-    elif ready <= began and ready < scalars[LEFT_AT]:
-        kind, part = blocked_by(nodes, sessions, knobs, state, scalars, job), -1
-        if kind == PART:
-            after, part = -1, state[job, FINISH_PART]
-        elif kind in (OWNER, SESSION):
-            after = scalars[LEFT_PIECE]
     last = state[job, LAST_PIECE]
-    lost = 0
-    if kind == SESSION:
-        lost = now - scalars[LEFT_AT]
-    elif kind == WAIT:
-        lost = now - pieces[after, PIECE_ENDS]
-    elif kind not in (START, OWNER, JOB):
-        own = state[job, RELEASED] if kind in (PART, DATE) else state[job, READY]
-        lost = now - (pieces[last, PIECE_ENDS] if last >= 0 else own)
+    since = int(pieces[last, PIECE_ENDS]) if last >= 0 else int(state[job, RELEASED])
+    kept = 0
+    if ready <= began and ready < scalars[LEFT_AT]:
+        kept = blocked_by(nodes, sessions, changes, knobs, state, scalars, job)
+    if kept == PART:
+        return PART, -1, state[job, FINISH_PART], since
+    if kept == HELPER:
+        if scalars[HELPED_AT] > ready:
+            return HELPER, scalars[HELPED_PIECE], -1, scalars[HELPED_AT]
+        return HELPER, after, -1, ready
+    if kept == COLD:
+        warm = warm_until(nodes, sessions, state, scalars, job, ready)
+        if warm > ready:
+            after = last_ended_by(pieces, scalars[PIECE_COUNT], warm)
+        return COLD, after, -1, warm
+    if busy_with >= 0 and ready < now:
+        return OWNER, busy_with, -1, now
+    if kept in (OWNER, SESSION):
+        return kept, scalars[LEFT_PIECE], -1, scalars[LEFT_AT]
+    if kind == WAIT:
+        since = int(pieces[after, PIECE_ENDS])
+    return kind, after, part, since
+
+
+def note_piece(
+    pieces: Ints, scalars: Ints, job: int, now: int, bound: tuple[int, int, int, int]
+) -> int:
+    """Write down a piece of work and why it did not begin sooner; give its place."""
+    kind, after, part, since = bound
     at = min(scalars[PIECE_COUNT], pieces.shape[0] - 1)
     scalars[PIECE_COUNT] = at + 1
     pieces[at, PIECE_OF] = job
@@ -154,7 +212,7 @@ def note_piece(
     # What it came after was noted before it, so that the way back always ends.
     pieces[at, PIECE_AFTER] = after if after < at else -1
     pieces[at, PIECE_PART] = part
-    pieces[at, PIECE_LOST] = max(0, lost)
+    pieces[at, PIECE_LOST] = 0 if kind in (START, OWNER, JOB) else max(0, now - since)
     return int(at)
 
 
@@ -254,7 +312,10 @@ def work(
         other = scalars[PIECE_HELPER]
         if busy_with < 0 or pieces[other, PIECE_ENDS] > pieces[busy_with, PIECE_ENDS]:
             busy_with = other
-    at = note_piece(nodes, sessions, knobs, state, pieces, scalars, job, way, busy_with, now, began)
+    bound = what_bound(
+        nodes, sessions, changes, knobs, state, pieces, scalars, job, way, busy_with, now, began
+    )
+    at = note_piece(pieces, scalars, job, now, bound)
     done = begin + worked
     pieces[at, PIECE_ENDS] = done
     state[job, LAST_PIECE] = at
@@ -273,5 +334,15 @@ def work(
     return bool(finishes)
 
 
-WORK_KERNEL = (blocked_by, ready_since, note_piece, move_car, keep_busy, work)
+WORK_KERNEL = (
+    blocked_by,
+    warm_until,
+    last_ended_by,
+    ready_since,
+    what_bound,
+    note_piece,
+    move_car,
+    keep_busy,
+    work,
+)
 """Every function, each after those it calls."""

@@ -189,6 +189,8 @@ class _Walk(Doing):
         self._leave_ready()
         self.left_session, self.left_people = self.session, self.present
         self.left_at, self.left_piece = self.last_at, self.latest
+        if self.present > 1:
+            self.helped_at, self.helped_piece = self.last_at, self.latest
 
     def _look(self) -> Look:
         """Say when somebody looks for work next, who, and how many are free then."""
