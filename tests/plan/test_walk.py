@@ -194,7 +194,7 @@ def test_it_is_not_sealed_on_the_eve_of_a_frost() -> None:
 
 
 def test_work_that_only_the_summer_takes_is_led_up_to_before_it_ends() -> None:
-    """In August: thirty hours of stripping before the seal, or eighty hours of loom first?"""
+    """In August, thirty hours of stripping come before eighty of loom: seal needs the warmth."""
 
     def order(*, season: bool) -> tuple[int, list[str]]:
         august = evenings(temperatures=season).slots[24 * 3 :]

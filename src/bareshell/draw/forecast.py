@@ -32,11 +32,14 @@ class ForecastDots:
         P50, P80 and P95 as weeks.
     runs : int
         How many futures were worked out in all.
+    reach : tuple of date
+        Days that the axis reaches over besides, so that two pictures have one scale.
     """
 
     futures: tuple[date, ...]
     landings: tuple[Landing, ...]
     runs: int
+    reach: tuple[date, ...] = ()
 
     def __post_init__(self) -> None:
         """There is nothing to draw without a future."""
@@ -115,6 +118,7 @@ class _Axis:
 
 def _axis(forecast: ForecastDots) -> _Axis:
     days = [*forecast.futures, *(landing.monday for landing in forecast.landings)]
+    days += forecast.reach
     first = week_of(min(days)) - timedelta(days=7)
     weeks = (week_of(max(days)) - first).days // 7 + 2
     most = int(_ROOM // _PITCH)

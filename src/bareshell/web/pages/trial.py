@@ -151,8 +151,8 @@ def _show(
         tuple(r.job.title for r in build.jobs.values() if r.state.is_open),
         _parts(build),
         tuple((key, pattern.title) for key, pattern in build.patterns.items()),
-        _dots(found.before, found.samples),
-        _dots(found.after, found.samples),
+        _dots(found.before, found.after, found.samples),
+        _dots(found.after, found.before, found.samples),
         typed or {},
         problems,
     )
@@ -187,9 +187,13 @@ def _parts(build: Build) -> tuple[tuple[str, str], ...]:
     )
 
 
-def _dots(side: RoadSide, samples: int) -> ForecastDots | None:
+def _dots(side: RoadSide, other: RoadSide, samples: int) -> ForecastDots | None:
+    """The forecast of one road, on a scale that has room for the other."""
+    if not side.futures:
+        return None
     landings = landings_of_weeks(side.p50, side.p80, side.p95)
-    return ForecastDots(side.futures, landings, samples) if side.futures else None
+    reach = tuple(day for day in (*other.futures, other.p50, other.p80, other.p95) if day)
+    return ForecastDots(side.futures, landings, samples, reach)
 
 
 def _problems(error: BareshellError) -> tuple[Problem, ...]:
