@@ -5,14 +5,12 @@ Words are the trade's. A fitting that is not known is a question; nothing here f
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final, Literal
 
-from bareshell.calc.thread_pairs import flank_play, thread_overlap, turns_to_binding
-from bareshell.calc.threads import FORM_OF, ThreadForm, depths_of, pitch_diameter
+from bareshell.calc.thread_crossing import STARTS_AND_IS_WRONG, Crossed, Crossing, cross
 from bareshell.model.trust import COMMON_PRACTICE, Stated
 from bareshell.sources import Mark
 from bareshell.units import Thread, known_thread
@@ -99,7 +97,7 @@ def same_thread(one: str, other: str) -> bool:
     first, second = known_thread(one), known_thread(other)
     if first is None or second is None:
         return "".join(one.casefold().split()) == "".join(other.casefold().split())
-    return _alike(first, second)
+    return cross(first, second).crossed is Crossed.SAME
 
 
 Fits = Literal["agree", "starts and strips", "does not go"]
@@ -138,53 +136,38 @@ def meet(male: Thread, female: Thread) -> ThreadMeeting:
     >>> meet(parse_thread("3/8-24 UNF", "nut"), parse_thread("M10x1", "port")).fits
     'starts and strips'
     """
-    if _alike(male, female):
+    crossing = cross(male, female)
+    crossed = crossing.crossed
+    if crossed is Crossed.SAME:
         return ThreadMeeting("agree")
     told = (
         f"{male} is {male.diameter_m * 1e3:.2f} mm with {male.threads_per_inch:.1f} to the inch, "
         f"{female} is {female.diameter_m * 1e3:.2f} mm with {female.threads_per_inch:.1f}"
     )
-    if male.left_hand != female.left_hand:
+    if crossed is Crossed.OTHER_HAND:
         return ThreadMeeting("does not go", f"one is left-handed: {told}")
-    if male.tapered or female.tapered:
+    if crossed in (Crossed.TAPERED, Crossed.TAPERED_LIKE):
         return ThreadMeeting("does not go", f"{told}; one of them is tapered")
-    forms = FORM_OF[male.system], FORM_OF[female.system]
-    overlap = thread_overlap(male.diameter_m, female.diameter_m, female.pitch_m, forms[1])
-    if not _LEAST_OVERLAP <= overlap <= _MOST_OVERLAP:
+    if crossed not in STARTS_AND_IS_WRONG:
         return ThreadMeeting("does not go", told)
-    turns = _turns(male, female, forms[0], forms[1])
-    if male.pitch_m == female.pitch_m:
-        how = "it runs all the way on the tips of its threads"
-    elif turns < 1.5:
-        how = "it starts, with a lead or without, for about a turn"
-    else:
-        how = f"it runs in some {turns:.0f} turns by hand"
-    return ThreadMeeting("starts and strips", f"{told}: {how}, then strips")
+    return ThreadMeeting("starts and strips", f"{told}: {_how(crossing)}, then strips")
 
 
-_LEAST_OVERLAP: Final = 0.2
-_MOST_OVERLAP: Final = 1.45
-"""Between these a male thread finds a hold in a female one; the tip of a nut is chamfered, so a
-slightly larger one starts too (common practice, no source)."""
+def _how(crossing: Crossing) -> str:
+    match crossing.crossed:
+        case Crossed.TIPS:
+            return "it runs all the way on the tips of its threads"
+        case Crossed.EDGES:
+            return "it runs all the way on the edges of its flanks"
+        case Crossed.SERIES:
+            return "it runs all the way and sits loose, being another series"
+        case Crossed.JAMS if crossing.turns >= _ABOUT_ONE:
+            return f"it runs in some {crossing.turns:.0f} turns by hand"
+        case _:
+            return "it starts, with a lead or without, for about a turn"
 
 
-def _alike(male: Thread, female: Thread) -> bool:
-    return (
-        math.isclose(male.diameter_m, female.diameter_m, rel_tol=1e-6)
-        and math.isclose(male.pitch_m, female.pitch_m, rel_tol=1e-6)
-        and male.form_angle_deg == female.form_angle_deg
-        and male.left_hand == female.left_hand
-        and male.tapered == female.tapered
-    )
-
-
-def _turns(male: Thread, female: Thread, male_form: ThreadForm, female_form: ThreadForm) -> float:
-    play = flank_play(
-        pitch_diameter(male.diameter_m, male.pitch_m, male_form),
-        pitch_diameter(female.diameter_m, female.pitch_m, female_form),
-        depths_of(female_form).flank_angle_rad,
-    )
-    return float(turns_to_binding(male.pitch_m, female.pitch_m, play))
+_ABOUT_ONE: Final = 1.5
 
 
 # Pipe diameter -> threads of its nuts. Which is usual is common practice, no source; the pairs of
