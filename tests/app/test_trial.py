@@ -210,3 +210,62 @@ def test_the_command_line_tries_and_keeps(door: Door) -> None:
     assert found["steps"][0]["code"] == "part:hose=+7"
     assert "Kept:" in run("--without", "Door seal", "--keep")
     assert door.build().jobs["door-seal"].state.status == "left out"
+
+
+def test_a_changed_build_file_is_tried_whole_on_a_copy(door: Door, tmp_path: Path) -> None:
+    from bareshell.app.trial_entries import file_step
+
+    path = tmp_path / "changed.toml"
+    path.write_text("""
+[garage]
+heated_to = 18
+
+[[job]]
+id = "wheels-paint"
+title = "Paint the wheels"
+system = "wheels"
+ways = [{ people = 1, hours = [20, 30, 40] }]
+""")
+    before = door.latest()
+    step = file_step(door, path)
+    found = _tried(door, step.code)
+    said = found.steps[0].words
+    assert "Paint the wheels" in said
+    assert "18" in said
+    assert found.after.hours_left >= found.before.hours_left
+    assert door.latest() == before
+
+
+def test_a_file_that_changes_nothing_or_cannot_be_read_is_not_tried(
+    door: Door, tmp_path: Path
+) -> None:
+    from bareshell.app.exchange import export_build_file
+    from bareshell.app.trial_entries import file_step
+
+    same = tmp_path / "same.toml"
+    same.write_text(export_build_file(door))
+    with pytest.raises(BadInput, match="change nothing"):
+        file_step(door, same)
+    same.write_text('[[job]]\nid = "carb"\nhours = "many"\n')
+    with pytest.raises(BadInput):
+        file_step(door, same)
+
+
+def test_a_job_changed_by_its_form_is_told_by_what_differs(door: Door) -> None:
+    from dataclasses import replace
+
+    from bareshell.app.trial_entries import entry_step
+
+    job = door.build().jobs["carb"].job
+    step = entry_step([c.JobSet(replace(job, lowest_temperature_c=12.0))])
+    said = trial.step_words(door, trial.steps_of([step.code])[0])
+    assert said.startswith("job 'Carb': lowest")
+    assert "12" in said
+
+
+@pytest.mark.parametrize("change", [c.Withdrawn("a"), c.Settled("a", keep=True)])
+def test_nothing_is_taken_back_or_settled_by_way_of_a_trial(change: c.Change) -> None:
+    from bareshell.app.trial_entries import entry_step
+
+    with pytest.raises(BadInput, match="cut short"):
+        trial.steps_of([entry_step([change]).code])

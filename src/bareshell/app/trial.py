@@ -13,6 +13,7 @@ from bareshell.app.door import Door
 from bareshell.app.following import rule_to_follow
 from bareshell.app.road import SAMPLES
 from bareshell.app.tonight import SEED, Unchecked, is_set_up
+from bareshell.app.trial_entries import entry_words, read_entry
 from bareshell.app.written import BEFORE, Pen, Written, write_down
 from bareshell.errors import BadInput
 from bareshell.model import Build
@@ -25,7 +26,7 @@ from bareshell.whole.plan_problem import plan_question
 from bareshell.whole.road_answer import road_overview
 from bareshell.whole.road_parts import RoadOverview
 from bareshell.whole.trial_answer import trial_overview
-from bareshell.whole.trial_parts import TrialOverview
+from bareshell.whole.trial_parts import TrialLine, TrialOverview
 from bareshell.whole.trial_steps import TrialStep, changes_of, parse_step, words_of
 
 MOST_STEPS = 20
@@ -39,10 +40,20 @@ def steps_of(codes: Sequence[str]) -> tuple[TrialStep, ...]:
     BadInput
         When one is none, or there are too many to look through.
     """
-    steps = tuple(dict.fromkeys(parse_step(code) for code in codes))
+    steps = tuple(dict.fromkeys(_step_of(code) for code in codes))
     if len(steps) > MOST_STEPS:
         raise BadInput("what is tried", f"{len(steps)} changes", f"try {MOST_STEPS} at a time")
     return steps
+
+
+def _step_of(code: str) -> TrialStep:
+    step = parse_step(code)
+    return read_entry(step.ref) if step.kind == "entry" else step
+
+
+def step_words(door: Door, step: TrialStep) -> str:
+    """Say a step in words, to be read after "with"."""
+    return entry_words(door, step) if step.changes else words_of(step, door.build())
 
 
 def job_called(build: Build, said: str) -> str:
@@ -105,7 +116,8 @@ def trial(door: Door, steps: Sequence[TrialStep], *, samples: int = SAMPLES) -> 
     copy = door.try_out(changes_for(door, steps)) if steps else build
     before = _road(door, build, samples)
     after = _road(door, copy, samples) if steps else before
-    return trial_overview(build, steps, before, after, copy)
+    told = tuple(TrialLine(one.code, one.kind, step_words(door, one)) for one in steps)
+    return trial_overview(build, told, before, after, copy)
 
 
 def keep(door: Door, steps: Sequence[TrialStep], pen: Pen) -> Written:
@@ -120,8 +132,7 @@ def keep(door: Door, steps: Sequence[TrialStep], pen: Pen) -> Written:
         return Written((BEFORE,), "", repeated=True)
     if not steps:
         raise BadInput("what is tried", "nothing is changed", "change something first")
-    build = door.build()
-    said = "; ".join(words_of(step, build) for step in steps)
+    said = "; ".join(step_words(door, step) for step in steps)
     sentence = f"Kept: {said}. Each is an entry of its own on the record and can be taken back."
     return write_down(door, changes_for(door, steps), pen, sentence)
 

@@ -31,11 +31,14 @@ class Pen:
     base : int or None
         The version of the thing that the form was filled in on; 0 for a thing that nobody had
         touched, None when it does not matter.
+    offered : bool
+        Whether it is only offered up on a copy: decided in full, and not written down.
     """
 
     author: str | None = None
     entry_id: str | None = None
     base: int | None = None
+    offered: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,12 +55,15 @@ class Written:
         Whether it waits for a decision, because the thing had changed meanwhile.
     repeated : bool
         Whether it had been sent before.
+    offered : tuple of Change
+        What would have been written down, had it not been offered on a copy only.
     """
 
     words: tuple[str, ...]
     subject: str
     to_settle: bool = False
     repeated: bool = False
+    offered: tuple[Change, ...] = ()
 
     @property
     def key(self) -> str:
@@ -105,6 +111,11 @@ def write_down(
     """
     listed = (changes,) if isinstance(changes, Change) else tuple(changes)
     subject = listed[0].subject
+    if pen.offered:
+        door.try_out(listed)
+        return Written(
+            ("Nothing is written down: it is offered up on a copy.",), subject, offered=listed
+        )
     receipt = door.record(
         listed,
         happened_at=happened_at,

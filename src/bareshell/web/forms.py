@@ -12,15 +12,17 @@ from fastapi import Depends
 from starlette.requests import Request
 from starlette.responses import Response
 
+from bareshell.app.trial_entries import entry_step
 from bareshell.app.written import Pen, Written
 from bareshell.errors import BadInput, BareshellError, Conflict, Problem, Refused
 from bareshell.web.desk import author_of
 from bareshell.web.light import local_path
+from bareshell.web.links import trial_path
 from bareshell.web.twin import done, wants_json
 
 Values = Mapping[str, tuple[str, ...]]
 
-_OWN = frozenset({"entry", "version", "back"})
+_OWN = frozenset({"entry", "version", "back", "offered"})
 
 
 def new_entry_id() -> str:
@@ -98,16 +100,19 @@ class SentForm:
         The version it was filled in on.
     back : str
         A page of our own to go back to, or nothing.
+    offered : bool
+        Whether it is only to be tried on a copy.
     """
 
     fields: Values
     entry: str | None = None
     version: int | None = None
     back: str = ""
+    offered: bool = False
 
     def pen(self, request: Request) -> Pen:
         """Who writes."""
-        return Pen(author_of(request), self.entry, self.version)
+        return Pen(author_of(request), self.entry, self.version, offered=self.offered)
 
     def kept(self) -> Form:
         """The form as it was filled in, with nothing written down and nothing wrong."""
@@ -153,6 +158,7 @@ async def sent_form(request: Request) -> SentForm:
         entry=own("entry") or None,
         version=int(version) if version else None,
         back=local_path(own("back")) if own("back") else "",
+        offered=bool(own("offered")),
     )
 
 
@@ -188,6 +194,9 @@ def answered(
         if wants_json(request):
             raise
         return again(sent.again(error))
+    if written.offered:
+        step = entry_step(written.offered)
+        return done(request, trial_path([step.code]), written.said)
     after = sent.back or (to if isinstance(to, str) else to(written))
     return done(request, after, written.said, written)
 

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from typing import Final
 from urllib.parse import quote, urlencode
+
+TRIAL: Final = "/road-ahead/trial"
+"""Two roads side by side, all of a trial in the address."""
 
 _PAGES = {
     "job": "/jobs/",
@@ -92,3 +97,15 @@ def asked(path: str, **answers: str | int) -> str:
     """
     said = {name: answer for name, answer in answers.items() if answer}
     return f"{path}?{urlencode(said)}" if said else path
+
+
+def trial_path(codes: Iterable[str]) -> str:
+    """The page of a trial of some changes, each as it is written.
+
+    Examples
+    --------
+    >>> trial_path(["heated:15"]), trial_path([])
+    ('/road-ahead/trial?try=heated%3A15', '/road-ahead/trial')
+    """
+    asked = urlencode([("try", code) for code in codes])
+    return f"{TRIAL}?{asked}" if asked else TRIAL

@@ -13,7 +13,6 @@ from bareshell.plan.wording import days as days_said
 from bareshell.whole.moved import first_days
 from bareshell.whole.road_parts import RoadOverview
 from bareshell.whole.trial_parts import RoadSide, TrialLine, TrialOverview, TwoDays
-from bareshell.whole.trial_steps import TrialStep, words_of
 
 __all__ = ["trial_overview", "untouched"]
 
@@ -23,7 +22,7 @@ MOST_MOVED = 20
 
 def trial_overview(
     build: Build,
-    steps: Sequence[TrialStep],
+    steps: Sequence[TrialLine],
     before: tuple[RoadOverview, Road],
     after: tuple[RoadOverview, Road],
     copy: Build,
@@ -34,8 +33,8 @@ def trial_overview(
     ----------
     build : Build
         As it is.
-    steps : sequence of TrialStep
-        What is changed in the copy.
+    steps : sequence of TrialLine
+        What is changed in the copy, in words.
     before, after : tuple of (RoadOverview, Road)
         The road as it is, and the copy's: in words, and as planned.
     copy : Build
@@ -49,7 +48,7 @@ def trial_overview(
         seq=was.seq,
         car=was.car,
         invented=was.invented,
-        steps=tuple(TrialLine(one.code, one.kind, words_of(one, build)) for one in steps),
+        steps=tuple(steps),
         before=_side(was),
         after=_side(now),
         gain_days=gain,

@@ -7,7 +7,7 @@ that what was looked at is what is written down.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time, timedelta
 from typing import Final
 
@@ -24,6 +24,7 @@ from bareshell.whole.arrivals import believed_of
 from bareshell.whole.garage_time import sessions_between, zone_of
 from bareshell.whole.last_days import Sources
 from bareshell.whole.rule_words import DAYS, Weekly
+from bareshell.whole.words import describe_change
 
 __all__ = ["KINDS", "TrialStep", "changes_of", "parse_step", "words_of"]
 
@@ -37,6 +38,7 @@ KINDS: Final[Mapping[str, str]] = {
     "helper": "the helper on a day, or at every session of a kind",
     "helps": "what a helper does alone",
     "heated": "the garage heated",
+    "entry": "what a form or a file would write down",
 }
 """What can be changed in a copy."""
 
@@ -58,6 +60,8 @@ class TrialStep:
         What it is about: a job, a need, a day, a session.
     value : str
         What it would be instead; empty where the kind says it all.
+    changes : tuple of Change
+        For what a form or a file would write down: the very changes, which its code stands for.
 
     Examples
     --------
@@ -68,6 +72,7 @@ class TrialStep:
     kind: str
     ref: str
     value: str = ""
+    changes: tuple[c.Change, ...] = field(default=(), compare=False, repr=False)
 
     @property
     def code(self) -> str:
@@ -332,6 +337,7 @@ _MAKERS: Final[Mapping[str, Maker]] = {
     "helper": _helper,
     "helps": _helps,
     "heated": _heated,
+    "entry": lambda step, _build, _today, _now: step.changes,
 }
 
 
@@ -390,6 +396,9 @@ _SAID: Final[Mapping[str, Callable[[TrialStep, Build], str]]] = {
     "session": _session_words,
     "day": _day_words,
     "helper": _helper_words,
+    "entry": lambda step, build: "; ".join(
+        describe_change(change, build) for change in step.changes
+    ),
     "helps": lambda step, _build: f"a helper who does alone: {HELPS.get(step.ref, step.ref)}",
     "heated": lambda step, _build: (
         "the garage not heated" if step.ref == "off" else f"the garage heated to {step.ref} °C"

@@ -42,11 +42,14 @@ if TYPE_CHECKING:
 @click.option("--helps", type=click.Choice(["hand", "marked", "any"]),
               help="What a helper does alone.")  # fmt: skip
 @click.option("--heated", metavar="DEGREES", help="The garage heated; 'off' for not.")
+@click.option("--file", "file", type=click.Path(path_type=Path),
+              help="Anything else: what a changed build file or list would bring in.")  # fmt: skip
 @click.option("--keep", is_flag=True, help="Write the changes down.")
 def trial_command(
     folder: Path | None,
     helps: str | None,
     heated: str | None,
+    file: Path | None,
     *,
     as_json: bool,
     keep: bool,
@@ -58,6 +61,7 @@ def trial_command(
     """
     from bareshell.app import trial
     from bareshell.app.door import Door
+    from bareshell.app.trial_entries import file_step
     from bareshell.app.written import Pen
     from bareshell.cli.engine import first_run_said
 
@@ -65,6 +69,9 @@ def trial_command(
         codes = _codes(door, several)
         codes += [f"helps:{helps}"] if helps else []
         codes += [f"heated:{heated}"] if heated else []
+        if file is not None and keep:
+            raise click.UsageError("To keep what a file says, bring it in: 'bareshell import'.")
+        codes += [file_step(door, file).code] if file is not None else []
         if not codes:
             raise click.UsageError("Say what to change: see 'bareshell trial --help'.")
         steps = trial.steps_of(codes)
@@ -77,6 +84,7 @@ def trial_command(
     show(found, as_json=as_json, text=lambda: _text(found))
 
 
+JOBS_MOVED = "Jobs begun on another day"
 OF_JOBS = ("without", "hours", "lowest")
 
 
@@ -117,15 +125,15 @@ def _text(found: TrialOverview) -> Iterable[str]:
     for title, rows in (
         ("Never reached in the copy", [(f"  {words}",) for words in found.stranded]),
         ("Gates on another day", _rows(found.gates)),
-        ("Jobs begun on another day", _rows(found.moved)),
+        (JOBS_MOVED, _rows(found.moved)),
         ("Last days to order", _rows(found.orders)),
     ):
         if rows:
             yield ""
             yield heading(title)
             yield from table(rows)
-    if found.moved_in_all > len(found.moved):
-        yield f"  and {found.moved_in_all - len(found.moved)} jobs after these."
+        if rows and title == JOBS_MOVED and found.moved_in_all > len(rows):
+            yield f"  and {found.moved_in_all - len(rows)} jobs after these."
     yield ""
     yield "Nothing is written down; --keep does. Days are reckoned, not promised."
 

@@ -6,10 +6,9 @@ nothing is written down before it is kept.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Final
-from urllib.parse import urlencode
 
 from fastapi import Request
 from starlette.datastructures import QueryParams
@@ -24,17 +23,17 @@ from bareshell.model.part import NeedState
 from bareshell.model.standing import need_standings
 from bareshell.web.desk import door_of
 from bareshell.web.forms import Form, Sent, answered
+from bareshell.web.links import TRIAL, trial_path
 from bareshell.web.pages.road_view import landings_of_weeks
 from bareshell.web.plan_desk import PROGRAM_PATIENCE_S, plan_desk_of
 from bareshell.web.twin import PageRouter, page, wants_json
 from bareshell.whole.rule_words import DAYS
 from bareshell.whole.trial_answer import untouched
 from bareshell.whole.trial_parts import RoadSide, TrialOverview
-from bareshell.whole.trial_steps import HELPS, TrialStep, words_of
+from bareshell.whole.trial_steps import HELPS, TrialStep
 
 router = PageRouter()
 
-PATH: Final = "/road-ahead/trial"
 _WAITED_FOR: Final = (NeedState.NOT_HERE, NeedState.COMING, NeedState.WRONG, NeedState.SOME_HERE)
 
 Typed = Mapping[str, str]
@@ -83,7 +82,7 @@ class TrialShown:
         return Form(filled, problems=self.problems)
 
 
-@router.page(PATH)
+@router.page(TRIAL)
 def show(request: Request) -> Response:
     """Show the trial as its address has it; one more change leads to another address."""
     query = request.query_params
@@ -99,10 +98,10 @@ def show(request: Request) -> Response:
             raise
         typed = {name: query[name] for name in query if name != "try"}
         return _show(request, codes, Form(), typed, _problems(error))
-    return RedirectResponse(address(more), status_code=303)
+    return RedirectResponse(trial_path(more), status_code=303)
 
 
-@router.post(PATH, response_model=None)
+@router.post(TRIAL, response_model=None)
 def keep(request: Request, sent: Sent) -> Response:
     """Write the changes of a trial down."""
     codes = tuple(code for code in sent.fields.get("try", ()) if code)
@@ -113,17 +112,6 @@ def keep(request: Request, sent: Sent) -> Response:
         "/road-ahead",
         lambda form: _show(request, codes, form),
     )
-
-
-def address(codes: Sequence[str]) -> str:
-    """The page of a trial.
-
-    Examples
-    --------
-    >>> address(["heated:15"])
-    '/road-ahead/trial?try=heated%3A15'
-    """
-    return f"{PATH}?{urlencode([('try', code) for code in codes])}" if codes else PATH
 
 
 def _show(
@@ -146,7 +134,7 @@ def _show(
     build = door.build()
     shown = TrialShown(
         form,
-        _lines(build, steps),
+        _lines(door, steps),
         tuple(step.code for step in steps),
         tuple(r.job.title for r in build.jobs.values() if r.state.is_open),
         _parts(build),
@@ -168,10 +156,10 @@ def _overview(request: Request, door: Door, steps: tuple[TrialStep, ...]) -> Tri
     return desk.trial(door, steps, wait_s=patience)
 
 
-def _lines(build: Build, steps: tuple[TrialStep, ...]) -> tuple[tuple[str, str], ...]:
+def _lines(door: Door, steps: tuple[TrialStep, ...]) -> tuple[tuple[str, str], ...]:
     codes = [step.code for step in steps]
     return tuple(
-        (words_of(step, build), address([code for code in codes if code != step.code]))
+        (trial.step_words(door, step), trial_path([code for code in codes if code != step.code]))
         for step in steps
     )
 
