@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
+from random import Random
 from typing import Any
 
 from bareshell.model import Build
@@ -44,10 +46,14 @@ def a_big_build() -> Build:
 
 
 def cases(case: Callable[..., Any]) -> Iterable[Any]:
-    """Two thousand needs and three thousand holdings: mixed, bolts alone, and hardly known."""
+    """Two thousand needs, three thousand holdings: mixed, bolts alone, and known by length."""
     needs, holdings = some_specs(2000, 1), some_specs(3000, 2)
     bolts = [spec for spec in some_specs(9000, 3) if isinstance(spec, BoltSpec)]
     vague = [BoltSpec(length_m=spec.length_m) for spec in bolts[:2000]]
+    chance = Random(4)
+    cut = [BoltSpec(length_m=chance.uniform(0.010, 0.055)) for _ in range(2000)]
+    loose = [replace(spec, length_tolerance_m=0.005) for spec in cut]
+    lying = [BoltSpec(thread="M8", length_m=chance.uniform(0.010, 0.055)) for _ in range(3000)]
     build = a_big_build()
     return [
         case("how 400 jobs' bags stand", lambda: kit_words(build), 0.1),
@@ -62,5 +68,7 @@ def cases(case: Callable[..., Any]) -> Iterable[Any]:
             lambda: match_all(bolts[:2000], bolts[2000:5000]),
             0.1,
         ),
-        case("the same, by their length alone", lambda: match_all(vague, bolts[2000:5000]), 1.0),
+        case("the same, by their length alone", lambda: match_all(vague, bolts[2000:5000]), 0.1),
+        case("the same, no two lengths alike", lambda: match_all(cut, lying), 0.1),
+        case("the same, and half a centimetre either way", lambda: match_all(loose, lying), 0.5),
     ]

@@ -1,8 +1,9 @@
 """Every need against every holding at once: what on the shelf fits what is wanted.
 
 Two thousand needs and three thousand holdings are six million pairs. They are never all looked at:
-within a kind, the most telling field a need has decides first, by its distinct values, and only the
-pairs that are left go on to the next field. Each decision is `values_meet.outcome`, the same as for
+within a kind, the most telling field a need has decides first (words by their distinct values,
+sizes by halving on the shelf laid out by size), and only the pairs that are left go on to the next
+field. Each decision is `values_meet.outcome`, the same as for
 a single pair.
 """
 
@@ -27,6 +28,10 @@ if TYPE_CHECKING:
 
 __all__ = ["Matches", "match_all"]
 
+_AT_ONCE: Final = 4096
+"""So many needs are marked against the shelf at once, to bound what that takes of memory."""
+
+_SLACK: Final = 1e-9
 _OF_FIGURES: Final = frozenset({"size", "at least", "at most", "equal"})
 
 
@@ -73,44 +78,66 @@ def match_all(
     >>> found.fits, found.may_fit
     (((0,),), ((),))
     """
-    fits: list[list[int]] = [[] for _ in wanted]
-    may: list[list[int]] = [[] for _ in wanted]
+    import numpy as np
+
+    # What is wanted often is asked of the shelf once.
+    kinds = _by_kind(list(dict.fromkeys(wanted)))
     shelf = _by_kind(found)
-    for kind, needs in _by_kind(wanted).items():
+    none: tuple[tuple[int, ...], tuple[int, ...]] = ((), ())
+    answers: dict[Spec, tuple[tuple[int, ...], tuple[int, ...]]] = {}
+    for kind, needs in kinds.items():
         if kind not in shelf:
             continue
-        pairs = _pairs_of(kind, wanted, needs, found, shelf[kind], today)
-        for need, holding, word in pairs:
-            (fits if word == AGREES else may)[need].append(holding)
-    return Matches(
-        tuple(tuple(sorted(set(each))) for each in fits),
-        tuple(tuple(sorted(set(m) - set(f))) for m, f in zip(may, fits, strict=True)),
-    )
+        numbers = np.array([number for number, _ in shelf[kind]], dtype=np.int64)
+        specs = [spec for _, spec in needs]
+        for start in range(0, len(specs), _AT_ONCE):
+            some = specs[start : start + _AT_ONCE]
+            answers |= _answers(kind, some, [spec for _, spec in shelf[kind]], numbers, today)
+    told = [answers.get(spec, none) for spec in wanted]
+    return Matches(tuple(fits for fits, _ in told), tuple(may for _, may in told))
 
 
-def _by_kind(specs: Sequence[Spec]) -> dict[str, list[int]]:
-    kinds: dict[str, list[int]] = {}
+def _by_kind(specs: Sequence[Spec]) -> dict[str, list[tuple[int, Spec]]]:
+    kinds: dict[str, list[tuple[int, Spec]]] = {}
     for number, spec in enumerate(specs):
-        kinds.setdefault(spec.kind, []).append(number)
+        kinds.setdefault(spec.kind, []).append((number, spec))
     return kinds
 
 
-def _pairs_of(
+def _answers(
     kind: str,
     wanted: Sequence[Spec],
-    needs: list[int],
     found: Sequence[Spec],
-    holdings: list[int],
+    numbers: Numbers,
     today: date | None,
-) -> Iterable[tuple[int, int, int]]:
-    """Yield need, holding and verdict of each pair that fits or may."""
-    ways: list[Sequence[Spec]] = [[found[h] for h in holdings]]
+) -> Iterable[tuple[Spec, tuple[tuple[int, ...], tuple[int, ...]]]]:
+    """Yield for each need of a kind the numbers of what fits it and of what may."""
+    import numpy as np
+
+    fits = np.zeros((len(wanted), len(found)), dtype=bool)
+    may = np.zeros_like(fits)
+    ways: list[Sequence[Spec]] = [found]
     if kind == HoseSpec().kind:
-        ways.append([other_way_round(spec) for spec in ways[0] if isinstance(spec, HoseSpec)])
+        ways.append([other_way_round(spec) for spec in found if isinstance(spec, HoseSpec)])
     for way in ways:
-        mine, its, verdict = _Desk(kind, [wanted[n] for n in needs], way, today).pairs()
-        for n, h, word in zip(mine.tolist(), its.tolist(), verdict.tolist(), strict=True):
-            yield needs[n], holdings[h], word
+        mine, its, verdict = _Desk(kind, wanted, way, today).pairs()
+        sure = verdict == AGREES
+        fits[mine[sure], its[sure]] = True
+        may[mine[~sure], its[~sure]] = True
+    may &= ~fits
+    return zip(wanted, zip(_rows(fits, numbers), _rows(may, numbers), strict=True), strict=True)
+
+
+def _rows(marked: NDArray[np.bool_], numbers: Numbers) -> Iterable[tuple[int, ...]]:
+    """Yield the numbers that are marked, row by row."""
+    import numpy as np
+
+    rows, columns = np.nonzero(marked)
+    ends = np.searchsorted(rows, np.arange(len(marked)), side="right").tolist()
+    listed, start = numbers[columns].tolist(), 0
+    for end in ends:
+        yield tuple(listed[start:end])
+        start = end
 
 
 class _Desk:
@@ -132,6 +159,8 @@ class _Desk:
         for rule in self.rules:
             if not len(mine):
                 break
+            if all(_value(spec, rule.name) is None for spec in self.wanted):
+                continue  # nobody asks for it
             codes = self._codes(rule, mine, its)
             keep = codes != DIFFERS
             mine, its = mine[keep], its[keep]
@@ -142,24 +171,23 @@ class _Desk:
         """Pair each need with what agrees with it in the first field that the need has."""
         import numpy as np
 
-        groups: dict[tuple[str, Any, Any], list[int]] = {}
+        first: dict[str, list[int]] = {}
         for number, spec in enumerate(self.wanted):
             rule = next((r for r in self.rules if _value(spec, r.name) is not None), None)
             if rule is not None:
-                key = (rule.name, _value(spec, rule.name), _tolerance(spec, rule))
-                groups.setdefault(key, []).append(number)
-        fresh = self._not_past()
-        mine: list[Numbers] = []
-        its: list[Numbers] = []
-        by_name = {rule.name: rule for rule in self.rules}
-        for (name, value, tolerance), numbers in groups.items():
-            agreeing = self._agreeing(by_name[name], value, tolerance)
-            agreeing = agreeing[fresh[agreeing]]
-            mine.append(np.repeat(np.array(numbers, dtype=np.int64), len(agreeing)))
-            its.append(np.tile(agreeing, len(numbers)))
-        none = np.zeros(0, dtype=np.int64)
-        left = np.concatenate(mine) if mine else none
-        right = np.concatenate(its) if its else none
+                first.setdefault(rule.name, []).append(number)
+        mine: list[Numbers] = [np.zeros(0, dtype=np.int64)]
+        its: list[Numbers] = [np.zeros(0, dtype=np.int64)]
+        for rule in self.rules:
+            if rule.name in first:
+                figures = rule.compare in _OF_FIGURES
+                pairs = self._near_in_size if figures else self._alike_in_words
+                for left, right in pairs(rule, first[rule.name]):
+                    mine.append(left)
+                    its.append(right)
+        left, right = np.concatenate(mine), np.concatenate(its)
+        fresh = self._not_past()[right]
+        left, right = left[fresh], right[fresh]
         return left, right, np.full(len(left), AGREES, dtype=np.int8)
 
     def _not_past(self) -> NDArray[np.bool_]:
@@ -173,21 +201,48 @@ class _Desk:
                     fresh[number] &= day is None or day >= self.today
         return fresh
 
-    def _agreeing(self, rule: FieldRule, value: object, tolerance: float | None) -> Numbers:
+    def _near_in_size(self, rule: FieldRule, needs: list[int]) -> Iterable[tuple[Numbers, Numbers]]:
+        """Pair needs with what agrees in a figure: by halving, on the shelf laid out by size."""
         import numpy as np
 
-        if rule.compare in _OF_FIGURES:
-            has = self._figures(self.found, rule.name)
-            allowed = allowance(rule, tolerance)
-            wanted = np.full(len(has), value, dtype=np.float64)
-            agrees = _figures_agree(rule, wanted, has, np.full(len(has), allowed))
-        else:
-            texts, codes = self._texts(self.found, rule.name, sexed=rule.compare == "thread")
+        has = self._figures(self.found, rule.name)
+        order = np.argsort(has)[: int(np.count_nonzero(~np.isnan(has)))]
+        sizes = has[order]
+        specs = [self.wanted[number] for number in needs]
+        wanted = self._figures(specs, rule.name)
+        allowed = np.array([allowance(rule, _tolerance(spec, rule)) for spec in specs])
+        # A hair wide: what lies on the edge is decided below, as for a single pair.
+        reach = allowed + 2.0 * _SLACK + 1e-9 * np.abs(wanted)
+        low = np.searchsorted(sizes, wanted - reach)
+        high = np.searchsorted(sizes, wanted + reach, side="right")
+        if rule.compare == "at most":
+            low[:] = 0
+        elif rule.compare == "at least":
+            high[:] = len(sizes)
+        counts = high - low
+        left = np.repeat(np.arange(len(needs)), counts)
+        starts = np.cumsum(counts) - counts
+        right = order[np.arange(len(left)) - np.repeat(starts - low, counts)]
+        agrees = _figures_agree(rule, wanted[left], has[right], allowed[left])
+        yield np.array(needs, dtype=np.int64)[left[agrees]], right[agrees]
+
+    def _alike_in_words(
+        self, rule: FieldRule, needs: list[int]
+    ) -> Iterable[tuple[Numbers, Numbers]]:
+        """Pair needs with what agrees in words, each word that is wanted once."""
+        import numpy as np
+
+        texts, codes = self._texts(self.found, rule.name, sexed=rule.compare == "thread")
+        groups: dict[str, list[int]] = {}
+        for number in needs:
+            groups.setdefault(str(_value(self.wanted[number], rule.name)), []).append(number)
+        for value, numbers in groups.items():
             table = [
                 outcome(rule, value, text, 0.0, female=female) == AGREES for text, female in texts
             ]
-            agrees = np.array([*table, False])[codes]
-        return np.flatnonzero(agrees)
+            agreeing = np.flatnonzero(np.array([*table, False])[codes])
+            group = np.array(numbers, dtype=np.int64)
+            yield np.repeat(group, len(agreeing)), np.tile(agreeing, len(group))
 
     def _codes(self, rule: FieldRule, mine: Numbers, its: Numbers) -> Codes:
         """The verdict of one field for pairs; a need that does not ask agrees with all."""
@@ -255,11 +310,10 @@ def _figures_agree(
     """The same comparisons as `values_meet.outcome`, for many; a test holds them together."""
     import numpy as np
 
-    slack = 1e-9
     by = has - wanted
     if rule.compare == "equal":
         agrees: NDArray[np.bool_] = has == wanted
         return agrees
-    enough = by >= -allowed - slack if rule.compare != "at most" else np.ones(len(by), dtype=bool)
-    no_more = by <= allowed + slack if rule.compare != "at least" else np.ones(len(by), dtype=bool)
+    enough = by >= -allowed - _SLACK if rule.compare != "at most" else np.ones(len(by), dtype=bool)
+    no_more = by <= allowed + _SLACK if rule.compare != "at least" else np.ones(len(by), dtype=bool)
     return enough & no_more & ~np.isnan(by)
