@@ -59,6 +59,7 @@ def test_every_part_of_a_build_has_a_section() -> None:
         "sessions": "held",
         "car": "car",
         "garage": "garage",
+        "heated_since": "garage",
         "brakes": "brakes",
         "yardsticks": "yardsticks",
         "miles": "miles",

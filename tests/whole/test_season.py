@@ -54,7 +54,27 @@ def test_a_reading_far_off_was_of_something_else() -> None:
 
 def test_what_was_read_beside_the_heater_says_nothing_of_the_season() -> None:
     heated = Garage(heated_to_c=18.0, monthly_c=COLD.monthly_c)
-    assert season_of(read_as(18.0, 18.0, garage=heated), LONDON).readings == 0
+    long_ago = later(small_car(), c.GarageDescribed(heated), at=NOW - timedelta(days=90))
+    read = [c.SessionHeld(held(number, 18.0)) for number in (1, 2)]
+    assert season_of(later(long_ago, *read), LONDON).readings == 0
+
+
+def test_what_was_read_before_there_was_a_heater_still_tells_of_the_season() -> None:
+    before = read_as(8.0, 9.0)
+    heated = later(before, c.GarageDescribed(Garage(heated_to_c=18.0, monthly_c=COLD.monthly_c)))
+    assert season_of(heated, LONDON).shift_c == season_of(before, LONDON).shift_c != 0.0
+    corrected = later(heated, c.GarageDescribed(Garage(heated_to_c=20.0)))
+    assert corrected.heated_since == heated.heated_since
+
+
+def test_a_bay_heated_through_the_nights_is_never_colder_than_its_heating() -> None:
+    day = date(2031, 1, 10)
+    work = Season(Garage(heated_to_c=16.0, monthly_c=COLD.monthly_c))
+    nights = Season(Garage(heated_to_c=16.0, monthly_c=COLD.monthly_c, heated_nights=True))
+    assert work.working_c(day) == nights.working_c(day) == 16.0
+    assert work.lowest_c(day, day) < 4.0
+    assert nights.lowest_c(day, day) == 16.0
+    assert nights.lowest_c(date(2031, 7, 20), date(2031, 7, 21)) > 15.9
 
 
 def test_the_lowest_is_a_night_of_the_colder_end_or_of_a_turn_between() -> None:

@@ -83,6 +83,7 @@ def lay_garage(garage: Garage) -> Laid:
     """Lay what is known of the garage out as the fields of a form."""
     return {
         "heated": ("" if garage.heated_to_c is None else f"{garage.heated_to_c:g}",),
+        "heated_nights": ("yes",) if garage.heated_nights else (),
         "set_up": (str(garage.set_up_minutes),),
         "clear_up": (str(garage.clear_up_minutes),),
         "helper": (str(garage.helper),),
@@ -101,6 +102,7 @@ def describe_garage(door: Door, fields: Fields, pen: Pen) -> Written:
     garage = replace(
         old,
         heated_to_c=heated,
+        heated_nights=form.tick("heated_nights"),
         monthly_c=tuple(
             known if said is None else said
             for said, known in zip(months, old.monthly_c, strict=True)

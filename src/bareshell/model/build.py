@@ -26,12 +26,14 @@ class Build:
     Every mapping is from id to thing (a move's id is ``from>to``). ``seq`` is the
     number of the last entry folded in;
     ``versions`` gives for each subject the number of the entry that last touched it;
+    ``heated_since`` says from when on the bay was heated, None when it is not;
     ``yardsticks`` holds those that were chosen, None when nobody chose;
     ``to_settle`` holds the ids of entries that wait for a decision.
     """
 
     car: Car | None = None
     garage: Garage = Garage()
+    heated_since: datetime | None = None
     supports: Mapping[str, Support] = field(default_factory=dict)
     moves: Mapping[str, SupportMove] = field(default_factory=dict)
     placements: tuple[tuple[datetime, int, Placement], ...] = ()

@@ -102,7 +102,8 @@ class Garage:
     """The bay: how cold it is and how long each session loses at both ends.
 
     ``heated_to_c`` is what the heating reaches; None for an unheated bay, where
-    ``monthly_c`` (January first) is expected. ``helper`` says what whoever helps may do alone,
+    ``monthly_c`` (January first) is expected; ``heated_nights`` says that it stays on until the
+    next session, as a cure wants it. ``helper`` says what whoever helps may do alone,
     save what is dangerous alone.
     """
 
@@ -111,6 +112,7 @@ class Garage:
     set_up_minutes: int = 15
     clear_up_minutes: int = 15
     helper: HelperWork = HelperWork.NOTHING
+    heated_nights: bool = False
 
     def __post_init__(self) -> None:
         """Twelve months, and no negative minutes."""

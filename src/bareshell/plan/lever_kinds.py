@@ -151,7 +151,8 @@ def session_more(like: SessionSlot, days_later: int) -> Lever:
         )
         return replace(problem, sessions=replace(source, slots=slots, template=template))
 
-    return Lever("session", like.kind, f"one session more a week, as '{like.kind}'", more)
+    ref = f"{like.start_minute}+{days_later}"
+    return Lever("session", ref, f"one session more a week, as '{like.kind}'", more)
 
 
 def _with_more(
@@ -201,8 +202,8 @@ def garage_kept_warm(celsius: float, *, nights: bool) -> Lever:
         return replace(problem, sessions=_each(problem.sessions, warm))
 
     how = "kept at" if nights else "heated, while you work, to"
-    return Lever("warmth", "nights" if nights else "work", f"the garage {how} {celsius:g} °C",
-                 heated)  # fmt: skip
+    about = f"{celsius:g}/nights" if nights else f"{celsius:g}"
+    return Lever("warmth", about, f"the garage {how} {celsius:g} °C", heated)
 
 
 def job_lent(job: PlanJob, days: float = 14.0) -> Lever:

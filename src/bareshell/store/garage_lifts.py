@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-__all__ = ["lift_garage", "lift_job", "lift_move"]
+__all__ = ["lift_garage", "lift_garage_nights", "lift_job", "lift_move"]
 
 Body = dict[str, Any]
 
@@ -18,6 +18,17 @@ def lift_garage(body: Body) -> Body:
     'lends a hand only'
     """
     return {"garage": {**body["garage"], "helper": "lends a hand only"}}
+
+
+def lift_garage_nights(body: Body) -> Body:
+    """Lift the garage: where it was heated, the nights were not said to be.
+
+    Examples
+    --------
+    >>> lift_garage_nights({"garage": {"heated_to_c": 18.0}})["garage"]["heated_nights"]
+    False
+    """
+    return {"garage": {**body["garage"], "heated_nights": False}}
 
 
 def lift_job(body: Body) -> Body:

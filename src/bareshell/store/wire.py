@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING, Any
 
 from bareshell.errors import BadInput, Damaged
 from bareshell.model.changes import CHANGES, Change, Unread
-from bareshell.store.garage_lifts import lift_garage, lift_job, lift_move
+from bareshell.store.garage_lifts import lift_garage, lift_garage_nights, lift_job, lift_move
 from bareshell.store.part_lifts import lift_car, lift_holding, lift_need, lift_order
 from bareshell.store.proof_lifts import lift_proof
 
@@ -37,6 +37,7 @@ UP_CASTERS: dict[tuple[str, int], UpCaster] = {
     ("order-set", 1): lift_order,
     ("proof-set", 1): lift_proof,
     ("garage-described", 1): lift_garage,
+    ("garage-described", 2): lift_garage_nights,
     ("job-set", 1): lift_job,
     ("support-move-set", 1): lift_move,
 }

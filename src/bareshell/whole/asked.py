@@ -120,13 +120,10 @@ def _slot(
     people = asked.people or (usual.people if usual else 1)
     zone = zone_of(build)
     day = (problem.origin + timedelta(minutes=start)).astimezone(zone).date()
-    season, heated = season_of(build, zone), build.garage.heated_to_c
-    temperature = asked.temperature_c
-    if temperature is None:
-        unheated = season.mean_c(day)
-        temperature = max(unheated, unheated if heated is None else heated)
+    season = season_of(build, zone)
+    temperature = season.working_c(day) if asked.temperature_c is None else asked.temperature_c
     lowest = season.lowest_c(day, day + AFTER_THE_LAST)
-    if asked.temperature_c is not None and heated is None:
+    if asked.temperature_c is not None and build.garage.heated_to_c is None:
         lowest = asked.temperature_c - NIGHT_DROP_C
     return SessionSlot(
         start_minute=start,

@@ -131,6 +131,7 @@ class CarOverview:
     stands_title: str
     off: tuple[str, ...]
     heated_to_c: float | None
+    heated_nights: bool
     monthly_c: tuple[float, ...]
     set_up_minutes: int
     clear_up_minutes: int
@@ -233,6 +234,7 @@ def car_overview(build: Build, now: datetime) -> CarOverview:
         stands_title=build.supports[here].title if here in build.supports else "not known",
         off=tuple(sorted(build.placement.off)) if build.placement else (),
         heated_to_c=garage.heated_to_c,
+        heated_nights=garage.heated_nights,
         monthly_c=garage.monthly_c,
         set_up_minutes=garage.set_up_minutes,
         clear_up_minutes=garage.clear_up_minutes,

@@ -24,6 +24,7 @@ from bareshell.whole.forecast_parts import (
 )
 from bareshell.whole.helper_ask import helper_ask
 from bareshell.whole.issued import score_gates, score_line
+from bareshell.whole.lever_step import lever_step
 from bareshell.whole.pace import finished_jobs, pace_belief
 
 LEAVING_OUT: frozenset[str] = frozenset({"body fittings", "interior"})
@@ -135,7 +136,9 @@ def levers_overview(build: Build, found: Moving) -> LeversOverview:
         seq=build.seq,
         car=build.car_name,
         invented=build.invented,
-        levers=tuple(_lever(one) for one in found.effects),
+        levers=tuple(
+            _lever(one, lever_step(build, found.problem, one.lever)) for one in found.effects
+        ),
         binds=tuple(
             BindLine(one.kind, _about(one.ref), one.title, round(one.share, 3), round(one.days, 1))
             for one in found.binds
@@ -157,7 +160,7 @@ def _about(ref: str) -> str:
     return "" if ref in CAUSES else ref
 
 
-def _lever(effect: Effect) -> LeverLine:
+def _lever(effect: Effect, trial: str) -> LeverLine:
     lever = effect.lever
     about = lever.ref if lever.kind in ("part", "lent", "left out") else ""
     return LeverLine(
@@ -171,6 +174,7 @@ def _lever(effect: Effect) -> LeverLine:
         effect.sentence,
         round(effect.before_days, 1),
         round(effect.after_days, 1),
+        trial,
     )
 
 

@@ -138,6 +138,8 @@ class LeverLine:
     before_days, after_days : float
         How far off the road is on average without it and with it: the gain is their difference,
         future by future. [days]
+    trial : str
+        The same as a change to try on a copy; empty for what no change brings about.
     """
 
     kind: str
@@ -150,6 +152,7 @@ class LeverLine:
     words: str
     before_days: float = 0.0
     after_days: float = 0.0
+    trial: str = ""
 
 
 @dataclass(frozen=True, slots=True)

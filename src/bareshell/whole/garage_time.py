@@ -160,13 +160,11 @@ def _slot(
     if start < 0:  # it has begun: only what is left of it counts
         length, start = length + start, 0
     garage, day = season.garage, begins.astimezone(zone).date()
-    unheated, heated = season.mean_c(day), garage.heated_to_c
     return SessionSlot(
         start_minute=start,
         minutes=max(length, 1),
         people=people,
-        # A heater warms a cold garage; it does not cool one in summer.
-        temperature_c=max(unheated, unheated if heated is None else heated),
+        temperature_c=season.working_c(day),
         lowest_until_next_c=season.lowest_c(day, following.astimezone(zone).date()),
         kind=title,
         beside=beside_of(garage.helper),

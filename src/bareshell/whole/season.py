@@ -60,12 +60,12 @@ def expected_temperature_c(garage: Garage, day: date) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Season:
-    """How warm an unheated bay is through the year.
+    """How warm the bay is through the year.
 
     Parameters
     ----------
     garage : Garage
-        With its monthly figures.
+        With its monthly figures and what its heating reaches.
     shift_c : float
         How much warmer it was read to be than those say. [degC]
     readings : int
@@ -77,7 +77,7 @@ class Season:
     readings: int = 0
 
     def mean_c(self, day: date) -> float:
-        """Return the mean of a day. [degC].
+        """Return the mean of a day without any heating. [degC].
 
         Examples
         --------
@@ -85,6 +85,18 @@ class Season:
         11.5
         """
         return expected_temperature_c(self.garage, day) + self.shift_c
+
+    def working_c(self, day: date) -> float:
+        """Return what is expected while somebody works. [degC].
+
+        Examples
+        --------
+        >>> Season(Garage(heated_to_c=15.0)).working_c(date(2031, 1, 4))
+        15.0
+        """
+        mean, heated = self.mean_c(day), self.garage.heated_to_c
+        # A heater warms a cold garage; it does not cool one in summer.
+        return mean if heated is None else max(mean, heated)
 
     def lowest_c(self, first: date, last: date) -> float:
         """Return the lowest from one day to another, nights included. [degC].
@@ -101,7 +113,9 @@ class Season:
             for offset in range(1, min(400, (last - first).days))
             if (day := first + timedelta(days=offset)).day in (14, 15, 16)
         ]
-        return min(map(self.mean_c, days)) - NIGHT_DROP_C
+        lowest = min(map(self.mean_c, days)) - NIGHT_DROP_C
+        heated = self.garage.heated_to_c if self.garage.heated_nights else None
+        return lowest if heated is None else max(lowest, heated)
 
     def stretched_minutes(self, wait_minutes: int, moment: datetime, zone: ZoneInfo) -> int:
         """Say how long a wait takes in the cold: the coldest that it meets counts for all of it.
@@ -128,6 +142,8 @@ class Season:
 def season_of(build: Build, zone: ZoneInfo) -> Season:
     """Return how warm this owner's bay is through the year.
 
+    What was read since the bay is heated was of the heating, and says nothing of the year.
+
     Parameters
     ----------
     build : Build
@@ -141,16 +157,14 @@ def season_of(build: Build, zone: ZoneInfo) -> Season:
     0
     """
     garage = build.garage
-    if garage.heated_to_c is not None:
-        # What was read then was the heating.
-        return Season(garage)
     off = list(_off_by(build, zone))
     return Season(garage, round(sum(off) / (len(off) + READINGS_TO_BELIEVE), 2), len(off))
 
 
 def _off_by(build: Build, zone: ZoneInfo) -> Iterable[float]:
     for held in build.sessions.values():
-        if held.temperature_c is not None:
+        heated = build.heated_since is not None and held.started_at >= build.heated_since
+        if held.temperature_c is not None and not heated:
             day = held.started_at.astimezone(zone).date()
             off = held.temperature_c - expected_temperature_c(build.garage, day)
             if abs(off) <= FARTHEST_OFF_C:

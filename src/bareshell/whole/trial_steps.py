@@ -42,6 +42,7 @@ KINDS: Final[Mapping[str, str]] = {
 }
 """What can be changed in a copy."""
 
+NIGHTS: Final = "nights"
 HELPS: Final = {"hand": HelperWork.NOTHING, "marked": HelperWork.MARKED, "any": HelperWork.ANY}
 WORDS: Final = "tried out on a copy first"
 COLDEST_C, WARMEST_C = -30.0, 50.0
@@ -288,8 +289,12 @@ def _helps(step: TrialStep, build: Build, _today: date, _now: datetime) -> Seque
 
 
 def _heated(step: TrialStep, build: Build, _today: date, _now: datetime) -> Sequence[c.Change]:
-    warm = None if step.ref == "off" else _degrees(step.ref, "heated to")
-    return [c.GarageDescribed(replace(build.garage, heated_to_c=warm))]
+    degrees, slash, when = step.ref.partition("/")
+    if slash and when != NIGHTS:
+        raise BadInput("heated", f"'{when}' is none", f"write {degrees} or {degrees}/{NIGHTS}")
+    warm = None if degrees == "off" else _degrees(degrees, "heated to")
+    garage = replace(build.garage, heated_to_c=warm, heated_nights=bool(slash))
+    return [c.GarageDescribed(garage)]
 
 
 def _degrees(said: str, field: str) -> float:
@@ -380,6 +385,13 @@ def _helper_words(step: TrialStep, build: Build) -> str:
     return f"the helper on {_said(step.ref)}"
 
 
+def _heated_words(step: TrialStep) -> str:
+    degrees, nights, _ = step.ref.partition("/")
+    if degrees == "off":
+        return "the garage not heated"
+    return f"the garage heated to {degrees} °C" + (" through the nights too" if nights else "")
+
+
 def _said(day: str) -> str:
     try:
         read = date.fromisoformat(day)
@@ -400,7 +412,5 @@ _SAID: Final[Mapping[str, Callable[[TrialStep, Build], str]]] = {
         describe_change(change, build) for change in step.changes
     ),
     "helps": lambda step, _build: f"a helper who does alone: {HELPS.get(step.ref, step.ref)}",
-    "heated": lambda step, _build: (
-        "the garage not heated" if step.ref == "off" else f"the garage heated to {step.ref} °C"
-    ),
+    "heated": lambda step, _build: _heated_words(step),
 }

@@ -122,6 +122,8 @@ def _car_described(_names: Names, change: c.CarDescribed) -> str:
 def _garage_described(_names: Names, change: c.GarageDescribed) -> str:
     garage = change.garage
     warmth = "unheated" if garage.heated_to_c is None else f"heated to {garage.heated_to_c:g} C"
+    if garage.heated_to_c is not None and garage.heated_nights:
+        warmth += " through the nights too"
     return (
         f"the garage was described: {warmth}, {garage.set_up_minutes} min to set up, "
         f"{garage.clear_up_minutes} min to clear up"

@@ -41,7 +41,8 @@ if TYPE_CHECKING:
               help="The helper on a day, or at every session of a pattern.")  # fmt: skip
 @click.option("--helps", type=click.Choice(["hand", "marked", "any"]),
               help="What a helper does alone.")  # fmt: skip
-@click.option("--heated", metavar="DEGREES", help="The garage heated; 'off' for not.")
+@click.option("--heated", metavar="DEGREES[/nights]",
+              help="The garage heated, at night too with '/nights'; 'off' for not.")  # fmt: skip
 @click.option("--file", "file", type=click.Path(path_type=Path),
               help="Anything else: what a changed build file or list would bring in.")  # fmt: skip
 @click.option("--keep", is_flag=True, help="Write the changes down.")

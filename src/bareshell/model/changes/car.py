@@ -33,7 +33,7 @@ class GarageDescribed(Change):
     """The bay's warmth and the minutes lost at both ends of a session."""
 
     KIND: ClassVar[str] = "garage-described"
-    VERSION: ClassVar[int] = 2
+    VERSION: ClassVar[int] = 3
 
     garage: Garage
 

@@ -29,6 +29,7 @@ class Draft:
 
     car: Car | None = None
     garage: Garage = field(default_factory=Garage)
+    heated_since: datetime | None = None
     supports: dict[str, Support] = field(default_factory=dict)
     moves: dict[str, SupportMove] = field(default_factory=dict)
     placements: list[tuple[datetime, int, Placement]] = field(default_factory=list)

@@ -41,8 +41,12 @@ def _car(draft: Draft, change: c.CarDescribed, _entry: Entry) -> None:
 
 
 @folds(c.GarageDescribed)
-def _garage(draft: Draft, change: c.GarageDescribed, _entry: Entry) -> None:
+def _garage(draft: Draft, change: c.GarageDescribed, entry: Entry) -> None:
     draft.garage = change.garage
+    if change.garage.heated_to_c is None:
+        draft.heated_since = None
+    elif draft.heated_since is None:
+        draft.heated_since = entry.happened_at
 
 
 @folds(c.SupportSet)

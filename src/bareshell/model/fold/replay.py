@@ -10,7 +10,7 @@ from bareshell.model.entry import Entry, Standing
 from bareshell.model.fold.draft import Draft
 from bareshell.model.fold.handlers import HANDLERS
 
-FOLD_VERSION = 4
+FOLD_VERSION = 5
 
 
 def withdrawn_ids(entries: Sequence[Entry]) -> frozenset[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bareshell.draw.spans import Span, whole_scale
-from bareshell.web.links import asked, path_of
+from bareshell.web.links import path_of, trial_path
 from bareshell.whole.forecast_parts import BindLine, LeverLine, LeversOverview
 
 
@@ -77,15 +77,8 @@ def _row(one: LeverLine) -> LeverRow:
         span,
         one.before_days,
         one.after_days,
-        _trial(one),
+        trial_path([one.trial]) if one.trial else "",
     )
-
-
-def _trial(one: LeverLine) -> str:
-    """Where the same is tried on a copy, for what a person can bring about; else nothing."""
-    steps = {"part": f"part:{one.about}=-7", "left out": f"without:{one.about}"}
-    step = steps.get(one.kind, "") if one.about else ""
-    return asked("/road-ahead/trial", **{"try": step}) if step else ""
 
 
 def _bind(one: BindLine) -> BindRow:

@@ -30,7 +30,7 @@ from bareshell.web.twin import PageRouter, page, wants_json
 from bareshell.whole.rule_words import DAYS
 from bareshell.whole.trial_answer import untouched
 from bareshell.whole.trial_parts import RoadSide, TrialOverview
-from bareshell.whole.trial_steps import HELPS, TrialStep
+from bareshell.whole.trial_steps import HELPS, NIGHTS, TrialStep
 
 router = PageRouter()
 
@@ -256,6 +256,11 @@ def _helper(_build: Build, query: QueryParams) -> str:
     return _said(query, "day", "helper", "choose a day, or every session of a kind")
 
 
+def _heated(_build: Build, query: QueryParams) -> str:
+    degrees = _said(query, "degrees", "heated to", "give degrees, or off")
+    return f"{degrees}/{NIGHTS}" if query.get("nights") else degrees
+
+
 _FORMS: Final[Mapping[str, Callable[[Build, QueryParams], str]]] = {
     "without": _job,
     "hours": _hours,
@@ -265,5 +270,5 @@ _FORMS: Final[Mapping[str, Callable[[Build, QueryParams], str]]] = {
     "day": _one_day,
     "helper": _helper,
     "helps": lambda _build, query: _said(query, "helps", "what a helper does alone", "choose one"),
-    "heated": lambda _build, query: _said(query, "degrees", "heated to", "give degrees, or off"),
+    "heated": _heated,
 }

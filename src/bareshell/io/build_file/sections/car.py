@@ -141,6 +141,7 @@ GARAGE = Section(
         Garage,
         (
             Field("heated_to", "heated_to_c", temperature(), "what the heating reaches"),
+            Field("heated_nights", "heated_nights", flag(), "whether it stays on until next time"),
             Field(
                 "monthly_c",
                 "monthly_c",
