@@ -162,6 +162,15 @@ class TestOtherBolts:
         assert found.word is StandInWord.FITS
         assert "bottoms in no blind hole" in of(found, "length").words
 
+    def test_a_longer_one_at_a_caliper_is_measured_first(self) -> None:
+        """Ten millimetres more reach the disc, and nobody said what it goes through."""
+        longer = replace(HELD, length_m=40 * MM)
+        found = judge_stand_in(HELD, longer, Duty(LoadPath.CALIPER, turns=False))
+        assert found.word is StandInWord.NOT_KNOWN
+        assert "10 mm longer: measure what it goes through" in found.says
+        trim = judge_stand_in(HELD, longer, Duty(LoadPath.BODY, turns=False))
+        assert of(trim, "length").words.startswith("long: see that it touches nothing")
+
     def test_stainless_for_trim_fits_and_galls(self) -> None:
         trim = Duty(LoadPath.BODY, turns=False)
         found = judge_stand_in(HELD, replace(HELD, grade="A2-70"), trim)
@@ -187,6 +196,29 @@ class TestLongerPins:
     def test_far_too_long_wanders(self) -> None:
         found = judge_stand_in(PIN, replace(PIN, grip_to_hole_m=25 * MM), FORK)
         assert found.word is StandInWord.TEMP
+
+    def test_as_long_as_the_right_one_whatever_lies_under_its_washers(self) -> None:
+        """The right pin is 18 mm to its hole and the plies 17: it was made with a washer."""
+        long_duty = replace(FORK, eye_ply_m=4 * MM)
+        assert of(judge_stand_in(PIN, PIN, long_duty), "grip").state is Enough.FOR_GOOD
+
+    def test_a_hair_larger_than_the_right_one_asks_for_the_hole(self) -> None:
+        """8 mm for 5/16 in: 0.06 mm more, which a worn or reamed hole takes and a new one not."""
+        inch = replace(PIN, diameter_m=7.94 * MM)
+        found = judge_stand_in(inch, PIN, replace(FORK, hole_m=None))
+        assert found.says.startswith("not known: hole: 0.06 mm larger than the right one")
+        assert judge_stand_in(inch, PIN, FORK).word is StandInWord.FITS
+        tight = judge_stand_in(inch, PIN, replace(FORK, hole_m=7.95 * MM))
+        assert tight.word is StandInWord.WILL_NOT_DO
+
+    def test_four_tenths_under_in_its_bush(self) -> None:
+        """Play 0.4 mm: it hammers, so only until the car is first left held by it."""
+        thin = replace(PIN, diameter_m=7.6 * MM)
+        found = judge_stand_in(PIN, thin, replace(FORK, hole_m=8.0 * MM))
+        assert found.word is StandInWord.TEMP
+        assert "hammers its hole wider" in of(found, "hole").words
+        worn = judge_stand_in(PIN, thin, replace(FORK, hole_m=8.1 * MM))
+        assert worn.word is StandInWord.WILL_NOT_DO
 
     def test_short_will_not_do(self) -> None:
         found = judge_stand_in(PIN, replace(PIN, grip_to_hole_m=15 * MM), FORK)

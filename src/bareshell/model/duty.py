@@ -18,6 +18,7 @@ class LoadPath(StrEnum):
     BELT = "seat or belt"
     DRIVE = "engine, gearbox or drive"
     FUEL = "fuel or brake line"
+    WIRING = "wiring or lamp"
     CATCH = "door, bonnet or boot"
     BODY = "bracket, body or trim"
 

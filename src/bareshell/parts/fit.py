@@ -13,10 +13,10 @@ from enum import StrEnum
 from typing import Any
 
 from bareshell.model.spec import HoseSpec, Spec
-from bareshell.parts.rules import RULES, FieldRule
+from bareshell.parts.rules import FieldRule, rules_for
 from bareshell.parts.values_meet import AGREES, DIFFERS, UNKNOWN, figure_words, judge
 
-__all__ = ["Fit", "FitLine", "FitWord", "check_fit", "is_female", "other_way_round"]
+__all__ = ["Fit", "FitLine", "FitWord", "check_fit", "is_female", "nearest_way", "other_way_round"]
 
 
 class FitWord(StrEnum):
@@ -109,11 +109,26 @@ def check_fit(wanted: Spec, found: Spec, *, today: date | None = None) -> Fit:
     """
     if wanted.kind != found.kind:
         return _of_other_kinds(wanted, found)
-    fit = _checked(wanted, found, today)
-    if isinstance(found, HoseSpec) and fit.word is not FitWord.FITS:
-        turned = _checked(wanted, other_way_round(found), today)
-        return max(fit, turned, key=_goodness)  # a hose goes in either way round
-    return fit
+    return _checked(wanted, nearest_way(wanted, found), today)
+
+
+def nearest_way(wanted: Spec, found: Spec) -> Spec:
+    """Lay a hose the way round in which it fits best; anything else lies as it does.
+
+    Parameters
+    ----------
+    wanted, found : Spec
+        What the job wants, and what was found.
+
+    Examples
+    --------
+    >>> nearest_way(HoseSpec(thread_a="M10x1"), HoseSpec(thread_b="M10x1")).thread_a
+    'M10x1'
+    """
+    if not (isinstance(wanted, HoseSpec) and isinstance(found, HoseSpec)):
+        return found
+    ways = (found, other_way_round(found))
+    return max(ways, key=lambda way: _goodness(_checked(wanted, way, None)))
 
 
 def _goodness(fit: Fit) -> tuple[int, int]:
@@ -156,7 +171,7 @@ def is_female(spec: Spec) -> bool:
 
 def _checked(wanted: Spec, found: Spec, today: date | None) -> Fit:
     lines, compared, female = [], False, is_female(found)
-    for rule in RULES[wanted.kind]:
+    for rule in rules_for(wanted):
         line = _line(rule, wanted, found, today, female=female)
         if line is not None:
             lines.append(line)

@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from bareshell.model.spec import HoseSpec, Spec
 from bareshell.parts.fit import FitWord, is_female, other_way_round
-from bareshell.parts.rules import RULES, FieldRule
+from bareshell.parts.rules import FieldRule, rules_for
 from bareshell.parts.values_meet import AGREES, DIFFERS, UNKNOWN, allowance, outcome
 
 if TYPE_CHECKING:
@@ -81,18 +81,19 @@ def match_all(
     import numpy as np
 
     # What is wanted often is asked of the shelf once.
-    kinds = _by_kind(list(dict.fromkeys(wanted)))
     shelf = _by_kind(found)
+    groups: dict[tuple[str, tuple[FieldRule, ...]], list[Spec]] = {}
+    for spec in dict.fromkeys(wanted):
+        groups.setdefault((spec.kind, rules_for(spec)), []).append(spec)
     none: tuple[tuple[int, ...], tuple[int, ...]] = ((), ())
     answers: dict[Spec, tuple[tuple[int, ...], tuple[int, ...]]] = {}
-    for kind, needs in kinds.items():
+    for (kind, rules), specs in groups.items():
         if kind not in shelf:
             continue
         numbers = np.array([number for number, _ in shelf[kind]], dtype=np.int64)
-        specs = [spec for _, spec in needs]
         for start in range(0, len(specs), _AT_ONCE):
             some = specs[start : start + _AT_ONCE]
-            answers |= _answers(kind, some, [spec for _, spec in shelf[kind]], numbers, today)
+            answers |= _answers(rules, some, [spec for _, spec in shelf[kind]], numbers, today)
     told = [answers.get(spec, none) for spec in wanted]
     return Matches(tuple(fits for fits, _ in told), tuple(may for _, may in told))
 
@@ -105,7 +106,7 @@ def _by_kind(specs: Sequence[Spec]) -> dict[str, list[tuple[int, Spec]]]:
 
 
 def _answers(
-    kind: str,
+    rules: tuple[FieldRule, ...],
     wanted: Sequence[Spec],
     found: Sequence[Spec],
     numbers: Numbers,
@@ -117,10 +118,10 @@ def _answers(
     fits = np.zeros((len(wanted), len(found)), dtype=bool)
     may = np.zeros_like(fits)
     ways: list[Sequence[Spec]] = [found]
-    if kind == HoseSpec().kind:
+    if isinstance(wanted[0], HoseSpec):
         ways.append([other_way_round(spec) for spec in found if isinstance(spec, HoseSpec)])
     for way in ways:
-        mine, its, verdict = _Desk(kind, wanted, way, today).pairs()
+        mine, its, verdict = _Desk(rules, wanted, way, today).pairs()
         sure = verdict == AGREES
         fits[mine[sure], its[sure]] = True
         may[mine[~sure], its[~sure]] = True
@@ -144,10 +145,14 @@ class _Desk:
     """The needs and holdings of one kind, side by side."""
 
     def __init__(
-        self, kind: str, wanted: Sequence[Spec], found: Sequence[Spec], today: date | None
+        self,
+        rules: tuple[FieldRule, ...],
+        wanted: Sequence[Spec],
+        found: Sequence[Spec],
+        today: date | None,
     ) -> None:
-        self.rules = [rule for rule in RULES[kind] if rule.decides]
-        self.dated = [rule.name for rule in RULES[kind] if rule.compare == "not past"]
+        self.rules = [rule for rule in rules if rule.decides]
+        self.dated = [rule.name for rule in rules if rule.compare == "not past"]
         self.wanted, self.found, self.today = wanted, found, today
         self.female = [is_female(spec) for spec in found]
 

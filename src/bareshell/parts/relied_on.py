@@ -55,6 +55,7 @@ MOMENTS: Final = MappingProxyType(
         LoadPath.DRIVE: Moment("the engine first runs", "first-start"),
         LoadPath.FUEL: Moment("fuel or fluid first stands in it", "under-car"),
         LoadPath.CATCH: Moment("the car first moves under its own power", "first-move"),
+        LoadPath.WIRING: Moment("the car first goes on the road", "road"),
         LoadPath.BODY: Moment("the car first goes on the road", "road"),
     }
 )

@@ -7,11 +7,13 @@ put before anything is ordered. Tools and questions are common practice [S:trade
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Final, Literal
 
-__all__ = ["RULES", "Compare", "FieldRule"]
+from bareshell.model.spec import ElectricalSpec, Spec
+
+__all__ = ["RULES", "Compare", "FieldRule", "is_fuse", "rules_for"]
 
 Compare = Literal[
     "thread",  # by the threads' own geometry
@@ -23,6 +25,7 @@ Compare = Literal[
     "choice",  # left or right, male or female: other words are another part
     "seat",  # families of seats and flares
     "grade",  # a strength mark
+    "amount",  # as much as wanted, or more, where both are measured alike
     "noted",  # said, never decisive
     "not past",  # a day that must not be over
 ]
@@ -272,7 +275,7 @@ _GLASS: Final = (
 )
 _GOODS: Final = (
     FieldRule("what", "what exactly", "words", ask="Which product?"),
-    FieldRule("amount", "amount", "words", ask="How much of it?"),
+    FieldRule("amount", "amount", "amount", ask="How much of it?"),
     FieldRule("lowest_temperature_c", "lowest temperature", "at most", 0.0),
     FieldRule("use_by", "use by", "not past", ask="By when must it be used? Read the tin."),
     FieldRule("shelf_life_months", "shelf life", "noted"),
@@ -312,3 +315,50 @@ RULES: Final = MappingProxyType(
     }
 )
 """The rules of each kind of specification, the most telling field first."""
+
+# A fuse follows the wire that it protects: another figure is another fuse, and never a larger one.
+_FUSE: Final = tuple(
+    replace(rule, compare="equal", ask="How many amps, by the wire it protects?")
+    if rule.name == "amps"
+    else rule
+    for rule in _ELECTRICAL
+)
+
+
+def is_fuse(spec: Spec) -> bool:
+    """Whether a part is a fuse, whose figure is chosen and never exceeded.
+
+    Parameters
+    ----------
+    spec : Spec
+        Any part.
+
+    Examples
+    --------
+    >>> (
+    ...     is_fuse(ElectricalSpec(what="Blade fuse", amps=10)),
+    ...     is_fuse(ElectricalSpec(what="fuse box")),
+    ... )
+    (True, False)
+    """
+    if not isinstance(spec, ElectricalSpec):
+        return False
+    words = f" {(spec.what or '').casefold()} "
+    protects = " fuse" in words or "circuit breaker" in words
+    return protects and not any(each in words for each in ("fuse box", "fusebox", "fuse holder"))
+
+
+def rules_for(spec: Spec) -> tuple[FieldRule, ...]:
+    """Return the rules by which a need is compared.
+
+    Parameters
+    ----------
+    spec : Spec
+        What is wanted.
+
+    Examples
+    --------
+    >>> [rule.compare for rule in rules_for(ElectricalSpec(what="fuse")) if rule.name == "amps"]
+    ['equal']
+    """
+    return _FUSE if is_fuse(spec) else RULES[spec.kind]

@@ -1,4 +1,4 @@
-"""May this stand in for that: pin for bolt, bolt for pin, longer, stronger, stainless.
+"""May this stand in for that: pin for bolt, longer, stronger, stainless; a hose, a fuse, a seal.
 
 The verdict is *fits*, *will do as a temp until* the first moment the fixing is relied on, *will not
 do*, or *not known* with what to find out. Each check stands behind it with its sum and source. A
@@ -10,11 +10,12 @@ vehicle's own data.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from enum import StrEnum
 
 from bareshell.model.duty import NO_STAND_IN, Duty
 from bareshell.model.spec import Spec
-from bareshell.parts.fit import FitWord, check_fit
+from bareshell.parts.fit import FitWord, check_fit, nearest_way
 from bareshell.parts.joint_sums import bearing_line, bending_line, shear_line
 from bareshell.parts.relied_on import Moment, moment_of
 from bareshell.parts.stand_in_joint import (
@@ -27,6 +28,7 @@ from bareshell.parts.stand_in_joint import (
     thread_line,
     torque_line,
 )
+from bareshell.parts.stand_in_kinds import lines_of_kind, relied_on
 from bareshell.parts.stand_in_parts import Enough, Fixing, StandInLine, fixing_of, line
 
 __all__ = ["StandIn", "StandInWord", "judge_stand_in"]
@@ -71,8 +73,10 @@ class StandIn:
         return f"{self.word.value}: {'; '.join(why[:3])}" if why else self.word.value
 
 
-def judge_stand_in(wanted: Spec, offered: Spec, duty: Duty | None) -> StandIn:
-    """Judge whether one fixing may stand in for another.
+def judge_stand_in(
+    wanted: Spec, offered: Spec, duty: Duty | None, *, today: date | None = None
+) -> StandIn:
+    """Judge whether one part may stand in for another.
 
     Parameters
     ----------
@@ -82,6 +86,8 @@ def judge_stand_in(wanted: Spec, offered: Spec, duty: Duty | None) -> StandIn:
         What lies here.
     duty : Duty or None
         What it is relied on for, and the joint.
+    today : date or None
+        The day, for goods that grow old.
 
     Examples
     --------
@@ -94,14 +100,14 @@ def judge_stand_in(wanted: Spec, offered: Spec, duty: Duty | None) -> StandIn:
     >>> judge_stand_in(pin, bolt, Duty(LoadPath.PEDAL, turns=True)).word.value
     'will not do'
     """
-    fit = check_fit(wanted, offered)
-    if fit.word is FitWord.FITS and wanted.kind not in {"bolt", "pin"}:
-        return StandIn(StandInWord.FITS, ())
+    fit = check_fit(wanted, offered, today=today)
+    same = fit.word is FitWord.FITS
     mine, its = fixing_of(offered), fixing_of(wanted)
     if mine is None or its is None:
-        words = "only bolts and pins are judged as stand-ins: another kind of part is another part"
-        return StandIn(StandInWord.WILL_NOT_DO, (line("kind", Enough.NOT_ENOUGH, words),))
-    same = fit.word is FitWord.FITS
+        if same:
+            return StandIn(StandInWord.FITS, ())
+        lines = lines_of_kind(wanted, nearest_way(wanted, offered), fit)
+        return _verdict(lines, relied_on(wanted, duty), same=False)
     if mine.nut or its.nut:
         return _nuts(mine, its, duty, same=same)
     return _verdict(_checks(mine, its, duty or Duty()), duty, same=same)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from bareshell.calc import fixings
-from bareshell.model.duty import NO_STAINLESS, Duty, LoadPath
+from bareshell.model.duty import NO_STAINLESS, NO_STAND_IN, Duty, LoadPath
 from bareshell.parts.joint_sums import SHARE_BODY
 from bareshell.parts.stand_in_parts import Enough, Fixing, StandInLine, line, millimetres
 from bareshell.parts.threads_meet import meet
@@ -23,9 +23,10 @@ __all__ = [
 TIGHT_M: Final = 0.02e-3
 LOOSE_PIVOT_M: Final = 0.15e-3
 LOOSE_NOW_M: Final = 0.4e-3
+NEAR_HOLE_M: Final = 0.15e-3
 LOOSE_STILL: Final = 0.12
-"""Play of a pivot for good and for now, and of a clamped bolt as a share of its diameter
-[S:trade-practice]."""
+"""Play of a pivot for good and for now; how much larger than the right one it may still go into a
+hole that nobody measured; play of a clamped bolt as a share of its diameter [S:trade-practice]."""
 
 TAKE_UP_M: Final = 3e-3
 """How much of a long grip washers may take up [S:trade-practice]. [m]"""
@@ -38,6 +39,7 @@ DRY: Final = 0.20
 OILED: Final = 0.15
 SCATTER: Final = 0.30
 _FRICTION: Final = 0.2
+_AS_RIGHT_M: Final = 0.25e-3
 
 
 def hole_line(offered: Fixing, wanted: Fixing, duty: Duty) -> StandInLine:
@@ -49,6 +51,9 @@ def hole_line(offered: Fixing, wanted: Fixing, duty: Duty) -> StandInLine:
     play = hole - size
     where = "the hole" if duty.hole_m else "a hole for the right one"
     sum_ = f"{millimetres(size)} in {where} of {millimetres(hole)}"
+    if duty.hole_m is None and -NEAR_HOLE_M <= play < -TIGHT_M:
+        words = f"{millimetres(-play)} larger than the right one: measure the hole, and say it"
+        return line("hole", Enough.NOT_KNOWN, words, sum_)
     if play < -TIGHT_M:
         words = f"{millimetres(-play)} too large: it stays out"
         return line("hole", Enough.NOT_ENOUGH, words, sum_)
@@ -57,9 +62,9 @@ def hole_line(offered: Fixing, wanted: Fixing, duty: Duty) -> StandInLine:
         state = Enough.FOR_GOOD if enough else Enough.NOT_ENOUGH
         words = "clamped, so play is allowed" if enough else "too loose to clamp square"
         return line("hole", state, words, sum_)
-    if play <= LOOSE_PIVOT_M:
+    if play <= LOOSE_PIVOT_M + 1e-9:
         return line("hole", Enough.FOR_GOOD, "it sits", sum_)
-    if play <= LOOSE_NOW_M:
+    if play <= LOOSE_NOW_M + 1e-9:
         return line("hole", Enough.FOR_NOW, "loose: it hammers its hole wider with use", sum_)
     return line("hole", Enough.NOT_ENOUGH, f"{millimetres(play)} of play: it hammers", sum_)
 
@@ -70,14 +75,18 @@ def grip_lines(offered: Fixing, wanted: Fixing, duty: Duty) -> tuple[StandInLine
     if plies is None and wanted.kind == "pin":
         plies = wanted.plain_m  # the right pin's own grip says what it goes through
     if offered.kind == "pin":
-        return (_pin_grip(offered, plies),)
-    lines = [_bolt_length(offered, wanted, plies)]
+        return (_pin_grip(offered, wanted, plies),)
+    lines = [_bolt_length(offered, wanted, plies, duty)]
     if plies is not None and offered.plain_m is not None:
         lines.append(_bolt_shank(offered, plies, duty))
     return tuple(lines)
 
 
-def _pin_grip(offered: Fixing, plies: float | None) -> StandInLine:
+def _pin_grip(offered: Fixing, wanted: Fixing, plies: float | None) -> StandInLine:
+    mine, its = offered.plain_m, wanted.plain_m if wanted.kind == "pin" else None
+    if mine is not None and its is not None and abs(mine - its) <= _AS_RIGHT_M:
+        sum_ = f"{millimetres(mine)} to the hole, {millimetres(its)} of the right one"
+        return line("grip", Enough.FOR_GOOD, "as the right one, with its washers", sum_)
     if plies is None or offered.plain_m is None:
         what = "what it goes through" if plies is None else "its grip to the hole"
         return line("grip", Enough.NOT_KNOWN, f"{what} is not known: measure it")
@@ -93,24 +102,40 @@ def _pin_grip(offered: Fixing, plies: float | None) -> StandInLine:
     return line("grip", Enough.FOR_NOW, f"{millimetres(over)} too long: it wanders", sum_)
 
 
-def _bolt_length(offered: Fixing, wanted: Fixing, plies: float | None) -> StandInLine:
+def _bolt_length(offered: Fixing, wanted: Fixing, plies: float | None, duty: Duty) -> StandInLine:
     size, length = offered.diameter_m, offered.length_m
     if length is None or size is None or (plies is None and wanted.length_m is None):
         return line("length", Enough.NOT_KNOWN, "its length, or what it goes through: measure it")
+    if plies is None:
+        return _beside_the_right_one(length, wanted.length_m or 0.0, offered, duty)
     pitch = offered.thread.pitch_m if offered.thread else 0.0
-    if plies is not None:
-        needed = plies + NUT_HEIGHT * size + PROUD_THREADS * pitch
-        made = f"{millimetres(plies)} + nut {millimetres(NUT_HEIGHT * size)} + two threads"
-    else:
-        needed = wanted.length_m or 0.0
-        made = "as long as the right one"
+    needed = plies + NUT_HEIGHT * size + PROUD_THREADS * pitch
+    made = f"{millimetres(plies)} + nut {millimetres(NUT_HEIGHT * size)} + two threads"
     sum_ = f"{millimetres(length)} long, {made} = {millimetres(needed)} wanted"
     if length < needed - 0.5e-3:
         return line("length", Enough.NOT_ENOUGH, "short: its nut is not filled", sum_)
     if length > needed + 2.0 * size:
-        words = "long: see that it touches nothing, and bottoms in no blind hole"
-        return line("length", Enough.MIND, words, sum_)
+        return line("length", Enough.MIND, _TOUCHES, sum_)
     return line("length", Enough.FOR_GOOD, "two threads proud of its nut", sum_)
+
+
+_TOUCHES: Final = "long: see that it touches nothing, and bottoms in no blind hole"
+
+
+def _beside_the_right_one(length: float, right: float, offered: Fixing, duty: Duty) -> StandInLine:
+    """Judge a length where nobody measured what it goes through."""
+    over = length - right
+    sum_ = f"{millimetres(length)} long, the right one {millimetres(right)}"
+    if over < -0.5e-3:
+        words = f"{millimetres(-over)} shorter than the right one: its thread is not filled"
+        return line("length", Enough.NOT_ENOUGH, words, sum_)
+    pitch = offered.thread.pitch_m if offered.thread else 0.0
+    if over <= max(0.5e-3, PROUD_THREADS * pitch):
+        return line("length", Enough.FOR_GOOD, "as long as the right one", sum_)
+    if duty.load_path in NO_STAND_IN:
+        words = f"{millimetres(over)} longer: measure what it goes through, and the room behind it"
+        return line("length", Enough.NOT_KNOWN, words, sum_)
+    return line("length", Enough.MIND, _TOUCHES, sum_)
 
 
 def _bolt_shank(offered: Fixing, plies: float, duty: Duty) -> StandInLine:

@@ -4,17 +4,27 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Final
+from typing import Any, Final
 
 from bareshell.calc import threads
 from bareshell.calc.threads import FORM_OF
 from bareshell.model.spec import BoltSpec, PinSpec, Spec
+from bareshell.parts.fit import FitLine
 from bareshell.parts.materials import Metal, metal_of
 from bareshell.sources import source
 from bareshell.units import known_thread
 from bareshell.units.threads import Thread
 
-__all__ = ["Enough", "Fixing", "StandInLine", "fixing_of", "line", "megapascals", "millimetres"]
+__all__ = [
+    "Differing",
+    "Enough",
+    "Fixing",
+    "StandInLine",
+    "fixing_of",
+    "line",
+    "megapascals",
+    "millimetres",
+]
 
 COMMON: Final = "trade-practice"
 
@@ -65,6 +75,39 @@ def line(
     'Common practice of the restoration trade (common practice, no source)'
     """
     return StandInLine(check, state, words, arithmetic, source(source_id).cite())
+
+
+@dataclass(frozen=True, slots=True)
+class Differing:
+    """One field in which a part differs from the one that is wanted.
+
+    Parameters
+    ----------
+    wanted, offered : Spec
+        The right one, and what lies here.
+    line : FitLine
+        What the fit check said of the field.
+    """
+
+    wanted: Spec
+    offered: Spec
+    line: FitLine
+
+    @property
+    def wants(self) -> Any:  # noqa: ANN401 - any field of any kind
+        """What the field is to be."""
+        return getattr(self.wanted, self.line.field)
+
+    @property
+    def has(self) -> Any:  # noqa: ANN401 - any field of any kind
+        """What it is."""
+        return getattr(self.offered, self.line.field)
+
+    def says(
+        self, state: Enough, words: str, arithmetic: str = "", source_id: str = COMMON
+    ) -> StandInLine:
+        """Make the line of this field."""
+        return line(self.line.label, state, words, arithmetic, source_id)
 
 
 def millimetres(length_m: float) -> str:

@@ -16,7 +16,7 @@ from bareshell.calc.strength import Strength, strength_of
 from bareshell.errors import BadInput
 from bareshell.parts.rules import FieldRule
 from bareshell.parts.threads_meet import Meeting, meet
-from bareshell.units import known_thread
+from bareshell.units import known_thread, parse_length, parse_mass, parse_volume
 
 __all__ = [
     "AGREES",
@@ -37,6 +37,11 @@ AGREES: Final = 2
 
 _SLACK: Final = 1e-9
 """So that 19.5 within half of 20 is not lost to the last digit of a float."""
+
+_MEASURES: Final = (("volume", parse_volume), ("mass", parse_mass), ("length", parse_length))
+
+_COUNT: Final = re.compile(r"(\d+)\s*(?:x\s)?\s*([a-z][a-z ]*?)s?")
+"""So many of something: two sheets, 3 x tube."""
 
 # Seats and flares that belong together; other words are compared as they stand.
 _SEATS: Final = (
@@ -171,6 +176,8 @@ def _outcome_of_words(rule: FieldRule, wanted: str, found: str, *, female: bool)
             return AGREES if same else _outcome_of_grades(wanted, found)
         case "choice":
             return AGREES if same else DIFFERS
+        case "amount":
+            return AGREES if same else _outcome_of_amounts(wanted, found)
         case _:
             return AGREES if same else UNKNOWN
 
@@ -181,6 +188,27 @@ def _met(wanted: str, found: str, *, female: bool) -> Meeting | None:
     if needed is None or have is None:
         return None
     return meet(needed, have) if female else meet(have, needed)
+
+
+@lru_cache(maxsize=1024)
+def _amount(text: str) -> tuple[str, float] | None:
+    """Read how much there is, and in what it is measured; None when it is no amount."""
+    for measure, parse in _MEASURES:
+        try:
+            return measure, parse(text, "amount")
+        except BadInput:
+            continue
+    count = re.fullmatch(
+        r"\s*(\d+)\s*(?:x|\N{MULTIPLICATION SIGN})?\s*([a-z][a-z ]*?)s?\s*", text, re.IGNORECASE
+    )
+    return (count[2].casefold(), float(count[1])) if count else None
+
+
+def _outcome_of_amounts(wanted: str, found: str) -> Verdict:
+    mine, its = _amount(wanted), _amount(found)
+    if mine is None or its is None or mine[0] != its[0]:
+        return UNKNOWN
+    return AGREES if its[1] >= mine[1] - _SLACK else DIFFERS
 
 
 @lru_cache(maxsize=1024)
@@ -306,5 +334,7 @@ def _told_words(
     if rule.compare == "seat":
         words = "the thread may take it, the seat does not: it weeps, or cuts the flare"
         return Judged(DIFFERS, words, near_miss=True, source_id="trade-practice")
+    if rule.compare == "amount":
+        return Judged(DIFFERS, f"{found} of {wanted} wanted", near_miss=True)
     near = rule.name in {"hand", "bleed_place", "fluid_base", "sex"}
     return Judged(DIFFERS, f"{found} instead of {wanted}", near)

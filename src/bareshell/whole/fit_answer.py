@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 
@@ -55,7 +54,7 @@ class Candidate:
     lines : tuple of FitLine
         Field by field.
     stand_in : StandInView or None
-        Whether it may stand in, for bolts and pins that do not fit.
+        Whether it may stand in, where it does not fit.
     set_aside_for : str
         The need that it lies there for, if another.
     doubt : str
@@ -95,6 +94,8 @@ class NeedFits:
     may_stand_in: tuple[Candidate, ...]
     to_measure: tuple[Candidate, ...]
     near_misses: tuple[Candidate, ...]
+    will_not_do: tuple[Candidate, ...] = ()
+    by_words: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,10 +145,9 @@ def need_fits(build: Build, need_id: str, now: datetime, today: date) -> NeedFit
         if holding.quantity and not holding.away and _is_like(need, holding)
     ]
     candidates.sort(key=_nearness)
-    temps = {StandInWord.TEMP.value, StandInWord.FITS.value}
 
-    def some(chosen: Iterable[Candidate]) -> tuple[Candidate, ...]:
-        return tuple(chosen)[:MOST]
+    def some(sort: str) -> tuple[Candidate, ...]:
+        return tuple(one for one in candidates if _sort_of(one) == sort)[:MOST]
 
     standing = need_standings(build)[need_id]
     return NeedFits(
@@ -159,29 +159,31 @@ def need_fits(build: Build, need_id: str, now: datetime, today: date) -> NeedFit
         missing=max(0, need.quantity - standing.here),
         relied_on=_relied_on(need.duty),
         questions=before_ordering(need),
-        fit=some(one for one in candidates if one.word == FitWord.FITS),
-        may_stand_in=some(one for one in candidates if one.stand_in and one.stand_in.word in temps),
-        to_measure=some(
-            one
-            for one in candidates
-            if one.word == FitWord.NOT_KNOWN and not (one.stand_in and one.stand_in.word in temps)
-        ),
-        near_misses=some(
-            one
-            for one in candidates
-            if one.word == FitWord.WILL_NOT_DO
-            and _looks_right(one)
-            and not (one.stand_in and one.stand_in.word in temps)
-        ),
+        fit=some("fit"),
+        may_stand_in=some("may stand in"),
+        to_measure=some("to measure"),
+        near_misses=some("near miss"),
+        will_not_do=some("will not do"),
+        by_words=isinstance(need.spec, PlainSpec),
     )
+
+
+def _sort_of(one: Candidate) -> str:
+    """Say among which it is shown: what can be used first, then what only looks as if."""
+    if one.word == FitWord.FITS:
+        return "fit"
+    if one.stand_in and one.stand_in.word in (StandInWord.TEMP, StandInWord.FITS):
+        return "may stand in"
+    if one.word == FitWord.NOT_KNOWN:
+        return "to measure"
+    return "near miss" if _looks_right(one) else "will not do"
 
 
 def candidate(build: Build, need: Need, holding: Holding, today: date) -> Candidate:
     """Hold one thing on the shelf against one need, with everything behind the verdict."""
     fit = check_fit(need.spec, holding.spec, today=today)
-    fixings = isinstance(need.spec, BoltSpec | PinSpec)
-    judged = fit.word is not FitWord.FITS and fixings
-    stand_in = stand_in_view(build, need, holding.spec) if judged else None
+    judged = fit.word is not FitWord.FITS and not isinstance(need.spec, PlainSpec)
+    stand_in = stand_in_view(build, need, holding.spec, today=today) if judged else None
     other = build.needs.get(holding.need or "")
     return Candidate(
         holding.id,

@@ -8,6 +8,7 @@ already, nothing may stand in.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from datetime import date
 
 from bareshell.errors import NotFound, Refused
 from bareshell.model import Build
@@ -67,7 +68,9 @@ class TempIds:
     holding: str
 
 
-def stand_in_view(build: Build, need: Need, offered: Spec) -> StandInView:
+def stand_in_view(
+    build: Build, need: Need, offered: Spec, *, today: date | None = None
+) -> StandInView:
     """Judge a stand-in for a need of a build, and find the gate that ends it.
 
     Parameters
@@ -78,8 +81,10 @@ def stand_in_view(build: Build, need: Need, offered: Spec) -> StandInView:
         What is wanted, and what it is relied on for.
     offered : Spec
         What lies here.
+    today : date or None
+        The owner's day, for goods that grow old.
     """
-    judged = judge_stand_in(need.spec, offered, need.duty)
+    judged = judge_stand_in(need.spec, offered, need.duty, today=today)
     if judged.word is not StandInWord.TEMP or judged.until is None:
         return StandInView(judged.word.value, judged.says, judged.lines)
     gate, trouble = _gate(build, judged.until, need)

@@ -252,12 +252,18 @@ def _fits(fits: NeedFits) -> Iterable[str]:
         ("May stand in", fits.may_stand_in),
         ("To be measured", fits.to_measure),
         ("Looks right, and is not", fits.near_misses),
+        ("Of its kind, and will not do", fits.will_not_do),
     )
     for title, found in groups:
         if found:
             yield ""
             yield heading(title)
             yield from table([_candidate(one) for one in found])
+    if not any(found for _, found in groups):
+        words = "nothing on the shelf is of its kind"
+        if fits.by_words:
+            words = "it is described in words only: say its kind and sizes, then they are compared"
+        yield f"  {words}"
     if fits.questions:
         yield ""
         yield heading("Find out first")
@@ -266,7 +272,10 @@ def _fits(fits: NeedFits) -> Iterable[str]:
 
 def _candidate(one: Candidate) -> tuple[str, ...]:
     said = one.doubt or one.says
-    if one.stand_in is not None and one.stand_in.word not in ("will not do", "not known"):
+    stands_in = one.stand_in is not None and one.stand_in.word not in ("will not do", "not known")
+    if one.stand_in is not None and (
+        stands_in or (one.word == "will not do" and not one.near_misses)
+    ):
         said = one.stand_in.says
     what = f"{one.quantity} x {one.title}"
     return (f"  {one.holding}", what, one.where or "no place noted", said or one.word)
