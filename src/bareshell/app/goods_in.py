@@ -8,10 +8,12 @@ from typing import Final
 from bareshell.app.door import Door
 from bareshell.app.written import Pen, Written, write_down
 from bareshell.errors import NotFound
+from bareshell.model import fold
 from bareshell.model.changes import GoodsChecked
 from bareshell.model.part import GoodsIn
 from bareshell.whole.garage_time import zone_of
 from bareshell.whole.goods_effect import effect_of_goods
+from bareshell.whole.goods_plan import GoodsPlan
 
 OUTCOMES: Final = {
     GoodsIn.RIGHT: "as ordered, compared with the old part",
@@ -82,3 +84,46 @@ def _came(door: Door, order_id: str, pen: Pen) -> int | None:
         if entry.id == pen.entry_id and isinstance(entry.change, GoodsChecked):
             return entry.change.quantity
     return None
+
+
+def goods_plan(door: Door, order_id: str) -> GoodsPlan:
+    """Reckon what the last delivery on an order did to the plan, on the evening it was checked in.
+
+    Parameters
+    ----------
+    door : Door
+        The build.
+    order_id : str
+        The order.
+
+    Raises
+    ------
+    NotFound
+        When there is no such order, or nothing of it came.
+    """
+    from bareshell.app.following import rule_to_follow
+    from bareshell.app.tonight import SEED, is_set_up
+    from bareshell.plan.asitis import AsItIs
+    from bareshell.plan.side_by_side import side_by_side
+    from bareshell.whole import goods_plan as reckoned
+    from bareshell.whole.plan_problem import plan_question
+
+    orders = door.build().orders
+    if order_id not in orders:
+        raise NotFound(f"there is no order '{order_id}'", "'bareshell shelf' lists them")
+    if not orders[order_id].deliveries:
+        raise NotFound(f"nothing of '{orders[order_id].line.title}' came yet", "check it in first")
+    seq = orders[order_id].deliveries[-1].seq
+    entries = door.entries(before=seq + 1)
+    before, after = fold(entries[:-1]), fold(entries)
+    # As it was on that evening, so that the answer is the same whenever it is asked for.
+    now = entries[-1].recorded_at.replace(second=0, microsecond=0)
+    without, with_it = (plan_question(build, now).problem for build in (before, after))
+    both = side_by_side(
+        without,
+        with_it,
+        AsItIs(already_set_up=is_set_up(before, without, now)),
+        seed=SEED,
+        policy=rule_to_follow(before, without, now, seed=SEED),
+    )
+    return reckoned.goods_plan(after, order_id, now, both)

@@ -29,6 +29,7 @@ from bareshell.whole.chase import ChaseList
 from bareshell.whole.costs import Costs
 from bareshell.whole.fit_answer import NeedFits, ShelfMatches
 from bareshell.whole.forecast_parts import GroundsOverview, LeversOverview
+from bareshell.whole.goods_plan import GoodsPlan
 from bareshell.whole.invoice_answer import InvoicePreview
 from bareshell.whole.kits import KitPage
 from bareshell.whole.order_list import OrderList
@@ -56,6 +57,7 @@ ANSWERS: dict[str, type] = {
     "shelf kit JOB --json, /shelf/kits/JOB.json": KitPage,
     "shelf pick --json, /shelf/pick.json": PickList,
     "shelf order-list --json, /shelf/order-list.json": OrderList,
+    "shelf came ORDER --json, /orders/ID/plan.json": GoodsPlan,
     "shelf chase --json, /shelf/chase.json": ChaseList,
     "shelf costs --json, /shelf/costs.json": Costs,
     "shelf invoice --json": InvoicePreview,

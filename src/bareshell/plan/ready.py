@@ -42,6 +42,13 @@ class Ready:
         """What is planned."""
         return self.prepared.problem
 
+    @property
+    def reaches_goal(self) -> bool:
+        """Whether every job of the goal can be planned; nothing of it was set aside."""
+        asked = self.prepared.asked
+        goal = set(asked.goal) or {job.id for job in asked.jobs}
+        return not goal & self.prepared.set_aside
+
 
 def ready(
     problem: PlanProblem,

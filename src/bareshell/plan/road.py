@@ -22,7 +22,7 @@ from bareshell.plan.forecast import Binds, Forecast, binds, forecast
 from bareshell.plan.lateness import late_by
 from bareshell.plan.policy import Policy
 from bareshell.plan.problem import Arrival, PlanProblem
-from bareshell.plan.ready import Ready, ready
+from bareshell.plan.ready import ready
 from bareshell.plan.schedule import Block, Schedule
 from bareshell.plan.sessions import SessionSlot
 from bareshell.plan.validate import Prepared, Snag
@@ -206,7 +206,7 @@ def road(
         _sessions(made.problem, schedule),
         schedule,
         spread,
-        _reaches_road(made),
+        made.reaches_goal,
         least,
         gap,
         _order_by(made.problem, schedule),
@@ -220,12 +220,6 @@ def road(
         seed,
         finishes,
     )
-
-
-def _reaches_road(made: Ready) -> bool:
-    asked = made.prepared.asked
-    goal = set(asked.goal) or {job.id for job in asked.jobs}
-    return not goal & made.prepared.set_aside
 
 
 def _sessions(problem: PlanProblem, schedule: Schedule) -> tuple[RoadSession, ...]:

@@ -22,6 +22,7 @@ from bareshell.errors import BareshellError
 from bareshell.plan.changed import Changed
 from bareshell.web.beside import PATIENCE_S, PROGRAM_PATIENCE_S, Beside, StillWorking
 from bareshell.whole.forecast_parts import GroundsOverview, LeversOverview
+from bareshell.whole.goods_plan import GoodsPlan
 from bareshell.whole.moved import moved_since
 from bareshell.whole.road_parts import RoadOverview
 from bareshell.whole.sheet_parts import SessionAsked, TonightSheet, WhyNot
@@ -275,6 +276,12 @@ class PlanDesk:
         return self._answer(
             door, ("trial", steps), lambda: self._planner.trial(door, steps), wait_s
         )
+
+    def goods(self, door: Door, order_id: str, *, wait_s: float | None = None) -> GoodsPlan:
+        """What the last delivery on an order did to the plan; raises as `tonight`."""
+        from bareshell.app.goods_in import goods_plan
+
+        return self._answer(door, ("goods", order_id), lambda: goods_plan(door, order_id), wait_s)
 
     def keep(self, door: Door, pen: Pen) -> Written:
         """Keep today's forecast."""

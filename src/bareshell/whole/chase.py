@@ -12,7 +12,7 @@ from bareshell.model.part import GoodsIn, OrderLine, OrderRecord
 from bareshell.whole.arrivals import believed_of
 from bareshell.whole.wanted_days import WantedDays
 
-__all__ = ["ChaseLine", "ChaseList", "ExchangeView", "chase_list"]
+__all__ = ["ChaseLine", "ChaseList", "ExchangeView", "chase_list", "exchange_view"]
 
 SOON_DAYS: Final = 14
 """An old unit's day is near when it is nearer than this (our own choice). [days]"""
@@ -116,7 +116,7 @@ def chase_list(build: Build, now: datetime, today: date, wanted: WantedDays | No
         lines += _lines(build, record, today, wanted, usual)
     lines.sort(key=lambda line: (-line.days, line.supplier, line.title))
     exchanges = [
-        _exchange(build, record, today, wanted)
+        exchange_view(build, record, today, wanted)
         for record in build.orders.values()
         if record.line.exchange
         and record.line.exchange.returned_on is None
@@ -188,9 +188,22 @@ def _wrong(record: OrderRecord, today: date) -> tuple[str, int] | None:
     return f"What came wrong must go back by {last.day} {last:%b}, {left} days.", SOON_DAYS - left
 
 
-def _exchange(
+def exchange_view(
     build: Build, record: OrderRecord, today: date, wanted: WantedDays | None
 ) -> ExchangeView:
+    """Hold the window for an old unit against the day on which the plan proves the new one.
+
+    Parameters
+    ----------
+    build : Build
+        The build.
+    record : OrderRecord
+        An exchange.
+    today : date
+        The owner's day.
+    wanted : WantedDays or None
+        The plan's days; None while there is no plan.
+    """
     line, exchange = record.line, record.line.exchange
     back_by = exchange.return_by if exchange else None
     proven = _proven_on(build, line, wanted)

@@ -8,10 +8,12 @@ from datetime import date
 
 from bareshell.model import Build
 from bareshell.model.part import NeededTo
+from bareshell.plan.problem import PlanProblem
+from bareshell.plan.schedule import Schedule
 from bareshell.whole.garage_time import zone_of
 from bareshell.whole.road_parts import RoadOverview
 
-__all__ = ["WantedDays", "wanted_days"]
+__all__ = ["WantedDays", "wanted_days", "wanted_in"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,9 +54,37 @@ def wanted_days(build: Build, road: RoadOverview) -> WantedDays:
             day = job.starts_at.astimezone(zone).date()
             begins.setdefault(job.id, day)
             ends[job.id] = day
-    needs = {
+    return WantedDays(
+        begins, ends, _needs(build, begins, ends), {gate.id: gate.day for gate in road.gates}
+    )
+
+
+def wanted_in(build: Build, problem: PlanProblem, schedule: Schedule) -> WantedDays:
+    """Read off a bare schedule when each part is wanted; it says no days of gates.
+
+    Parameters
+    ----------
+    build : Build
+        The build that was planned.
+    problem : PlanProblem
+        What was planned.
+    schedule : Schedule
+        Every move of it.
+    """
+    zone = zone_of(build)
+    begins: dict[str, date] = {}
+    ends: dict[str, date] = {}
+    for block in schedule.blocks:
+        if block.kind == "work" and block.job_id:
+            day = problem.when(block.start_minute).astimezone(zone).date()
+            begins.setdefault(block.job_id, day)
+            ends[block.job_id] = day
+    return WantedDays(begins, ends, _needs(build, begins, ends), {})
+
+
+def _needs(build: Build, begins: Mapping[str, date], ends: Mapping[str, date]) -> dict[str, date]:
+    return {
         key: (begins if need.needed_to is NeededTo.START else ends)[need.job]
         for key, need in build.needs.items()
         if need.job in begins
     }
-    return WantedDays(begins, ends, needs, {gate.id: gate.day for gate in road.gates})

@@ -362,3 +362,22 @@ def test_a_delivery_that_came_wrong_is_ordered_again(door: Door) -> None:
     bolt = BoltSpec(thread="M8")
     door.record(c.NeedSet(Need("hose", "Rear flexible hose", "rear-hose", 1, spec=bolt)))
     assert any(line.questions for g in ordering.to_order(door, None).groups for line in g.lines)
+
+
+class TestWhatADeliveryDid:
+    """Its own page, and its link on the order's page."""
+
+    def test_it_is_told_and_linked(self, hands: Hands) -> None:
+        hands.send("/orders/o1", "/orders/o1/came", outcome="right")
+        assert 'href="/orders/o1/plan"' in hands.see("/orders/o1")
+        page = hands.see("/orders/o1/plan")
+        assert "What it did to the plan" in page
+        assert "next session" in page
+        twin = hands.client.get("/orders/o1/plan.json").json()
+        assert (twin["outcome"], twin["order"]) == ("right", "o1")
+        assert twin["says"]
+
+    def test_before_anything_came_it_says_so(self, hands: Hands) -> None:
+        answer = hands.client.get("/orders/o1/plan")
+        assert answer.status_code == 404
+        assert "came yet" in answer.text

@@ -25,6 +25,12 @@ from bareshell.cli.commands.shelf_orders import (
     order_command,
     order_list_command,
 )
+from bareshell.cli.commands.shelf_typed import (
+    fields_command,
+    holding_command,
+    line_command,
+    need_command,
+)
 from bareshell.cli.common import build_option, find_build, heading, json_option, show, table
 
 if TYPE_CHECKING:
@@ -61,6 +67,7 @@ def shelf_command(
 @click.option("--quantity", "-n", type=int, help="How many came; else all outstanding.")
 @click.option("--where", default="", help="The shelf or bin it was put in.")
 @click.option("--words", default="")
+@click.option("--without-plan", is_flag=True, help="Do not reckon what it does to the plan.")
 @click.pass_obj
 def goods_in(
     folder: Path | None,
@@ -69,19 +76,43 @@ def goods_in(
     quantity: int | None,
     where: str,
     words: str,
+    *,
+    without_plan: bool,
 ) -> None:
-    """Check a delivery in.
+    """Check a delivery in, and say what it does to the plan.
 
     OUTCOME is one of: right, wrong, short, damaged, unlike (right, but not like the car's own).
     """
     from bareshell.app.door import Door
-    from bareshell.app.goods_in import check_in
+    from bareshell.app.goods_in import check_in, goods_plan
     from bareshell.model.part import GoodsIn
 
     kind = GoodsIn.UNLIKE if outcome == "unlike" else GoodsIn(outcome)
     with Door.open(find_build(folder)) as door:
         for sentence in check_in(door, order_id, kind, quantity, where, words).words:
             click.echo(sentence)
+        if not without_plan:
+            _said(goods_plan(door, order_id).says)
+
+
+@shelf_command.command("came")
+@click.argument("order_id")
+@json_option
+@click.pass_obj
+def came(folder: Path | None, order_id: str, *, as_json: bool) -> None:
+    """Say what the last delivery on an order did to the plan."""
+    from bareshell.app.door import Door
+    from bareshell.app.goods_in import goods_plan
+
+    with Door.open(find_build(folder)) as door:
+        found = goods_plan(door, order_id)
+    head = heading(found.title, f"{found.quantity} {found.outcome}")
+    show(found, as_json=as_json, text=lambda: (head, *found.says))
+
+
+def _said(sentences: Iterable[str]) -> None:
+    for sentence in sentences:
+        click.echo(sentence)
 
 
 @shelf_command.command("here")
@@ -155,6 +186,10 @@ def _coming(view: ComingView) -> tuple[str, ...]:
 
 
 for _command in (
+    need_command,
+    holding_command,
+    line_command,
+    fields_command,
     fit_command,
     use_command,
     sizes_command,

@@ -15,9 +15,11 @@ from bareshell.model.part import SourceClass
 from bareshell.web.desk import blank_of, door_of, zone_for
 from bareshell.web.forms import Form, Sent, answered, pairs
 from bareshell.web.links import path_of
+from bareshell.web.pages.shelf_came import fresh_plan
 from bareshell.web.pages.shelf_needs import own_row, places_of
 from bareshell.web.pages.shelf_specs import SpecShown, asks_for_fields, spec_shown
 from bareshell.web.twin import PageRouter, page
+from bareshell.whole.goods_plan import GoodsPlan
 from bareshell.whole.opened import OrderPage
 from bareshell.whole.shelf_overview import ComingView
 
@@ -49,6 +51,7 @@ class OrderShown:
     places: tuple[str, ...]
     history: tuple[RecordLine, ...]
     zone: tzinfo
+    plan: GoodsPlan | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +93,7 @@ def _show(request: Request, order_id: str, sent: dict[str, Form]) -> Response:
         places=places_of(request),
         history=opening.history(door, f"order:{order_id}"),
         zone=zone_for(door),
+        plan=fresh_plan(request, door, order_id),
     )
     status = max((form.status for form in sent.values()), default=200)
     return page(request, "shelf/order.html", found, also=shown, status=status)
