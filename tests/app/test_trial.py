@@ -12,6 +12,7 @@ from click.testing import CliRunner
 
 from bareshell.app import trial
 from bareshell.app.door import Door
+from bareshell.app.open_job import open_job
 from bareshell.app.plain import document
 from bareshell.app.written import Pen
 from bareshell.cli.main import bareshell
@@ -139,12 +140,12 @@ def test_what_cannot_be_tried_is_said_before_anything_is_planned(
 
 def test_a_job_is_found_by_its_title_or_a_part_of_it(door: Door) -> None:
     build = door.build()
-    assert trial.job_called(build, "Rear hose") == "rear-hose"
-    assert trial.job_called(build, "wheel") == "wheels-on"
+    assert open_job(build, "Rear hose") == "rear-hose"
+    assert open_job(build, "wheel") == "wheels-on"
     with pytest.raises(BadInput, match="Say which"):
-        trial.job_called(build, "rear")
+        open_job(build, "rear")
     with pytest.raises(BadInput, match="Did you mean Wheels on"):
-        trial.job_called(build, "Wheel son")
+        open_job(build, "Wheel son")
 
 
 # --- keeping -------------------------------------------------------------------------------------

@@ -8,7 +8,8 @@ from datetime import datetime, timedelta
 
 from bareshell.app.door import Door
 from bareshell.app.following import rule_to_follow
-from bareshell.errors import BadInput, BareshellError, NotFound
+from bareshell.app.open_job import open_job
+from bareshell.errors import BadInput, BareshellError
 from bareshell.model import Build
 from bareshell.model.session import HelperWork
 from bareshell.plan.asitis import AsItIs, expected_slot
@@ -97,14 +98,23 @@ def tonight(door: Door, asked: SessionAsked | None = None) -> TonightSheet:
 def why_not(door: Door, asked: SessionAsked | None, job_id: str) -> WhyNot:
     """Say why a job is not tonight, link by link down to the root.
 
+    Parameters
+    ----------
+    door : Door
+        The build.
+    asked : SessionAsked or None
+        The evening, if it is not as usual.
+    job_id : str
+        The job by its id, its title or a part of it.
+
     Raises
     ------
-    NotFound
-        When there is no such job.
+    BadInput
+        When no open job is called so, or several are.
     """
     build, _, planned = _planned(door, asked)
     if job_id not in build.jobs and all(job.id != job_id for job in planned.problem.jobs):
-        raise NotFound(f"there is no job '{job_id}'", "look for it among the jobs")
+        job_id = open_job(build, job_id, "why not")
     return why_not_of(build, planned, job_id)
 
 

@@ -6,7 +6,6 @@ is kept are the very changes that were looked at.
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Sequence
 
 from bareshell.app.door import Door
@@ -54,28 +53,6 @@ def _step_of(code: str) -> TrialStep:
 def step_words(door: Door, step: TrialStep) -> str:
     """Say a step in words, to be read after "with"."""
     return entry_words(door, step) if step.changes else words_of(step, door.build())
-
-
-def job_called(build: Build, said: str) -> str:
-    """Find an open job by its id, its title or a part of it.
-
-    Raises
-    ------
-    BadInput
-        When none is called so, or several are.
-    """
-    plain = said.strip().casefold()
-    titles = {k: r.job.title for k, r in build.jobs.items() if r.state.is_open}
-    exact = [k for k, title in titles.items() if plain in (title.casefold(), k.casefold())]
-    found = exact or [k for k, title in titles.items() if plain and plain in title.casefold()]
-    if len(found) == 1 or exact:
-        return found[0]
-    if found:
-        named = "; ".join(titles[key] for key in found[:6])
-        raise BadInput("job", f"{len(found)} open jobs are called '{said}'", f"say which: {named}")
-    near = difflib.get_close_matches(said, titles.values(), n=2, cutoff=0.6)
-    remedy = f"did you mean {' or '.join(near)}?" if near else "choose an open job"
-    raise BadInput("job", f"there is no open job '{said}'", remedy)
 
 
 def changes_for(door: Door, steps: Sequence[TrialStep]) -> tuple[c.Change, ...]:

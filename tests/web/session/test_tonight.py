@@ -144,7 +144,7 @@ def test_why_not_is_asked_by_name(site: TestClient, door: Door) -> None:
     ("typed", "said"),
     [
         ("gearbox", "There is no job"),
-        ("rear", "2 jobs are called so"),
+        ("rear", "2 open jobs are called"),
         ("fit the tnk", "Choose a job from the list"),
         ("door sael", "Did you mean Door seal?"),
     ],

@@ -91,7 +91,7 @@ OF_JOBS = ("without", "hours", "lowest")
 
 def _codes(door: Door, several: dict[str, tuple[str, ...]]) -> list[str]:
     """Make one word of each option; jobs may be named by their title."""
-    from bareshell.app.trial import job_called
+    from bareshell.app.open_job import open_job
 
     codes = []
     for kind, values in several.items():
@@ -99,7 +99,7 @@ def _codes(door: Door, several: dict[str, tuple[str, ...]]) -> list[str]:
             ref, equals, rest = value.rpartition("=") if kind != "without" else (value, "", "")
             ref, rest = (ref, rest) if equals else (value, "")
             if kind in OF_JOBS:
-                ref = job_called(door.build(), ref)
+                ref = open_job(door.build(), ref)
             codes.append(f"{kind}:{ref}" + (f"={rest}" if rest else ""))
     return codes
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta
@@ -14,8 +13,9 @@ from starlette.responses import RedirectResponse, Response
 from bareshell.app import reading
 from bareshell.app.door import Door
 from bareshell.app.going_back import away
+from bareshell.app.open_job import open_job
 from bareshell.app.sessions import did_this_happen
-from bareshell.errors import BadInput, Problem, Refused
+from bareshell.errors import BadInput, Refused
 from bareshell.model import Build
 from bareshell.web.desk import door_of
 from bareshell.web.pages.road_view import short_name
@@ -56,7 +56,6 @@ _WORK: Final = frozenset(
 """Kinds of entry that tell of work."""
 
 _LOOKED_AHEAD: Final = timedelta(weeks=3)
-_NEAR: Final = 0.6
 
 
 @router.page("/tonight")
@@ -270,32 +269,11 @@ def _why_not(
     typed: str,
     mishaps: list[Mishap],
 ) -> WhyNot | None:
-    job = _job_called(build, typed.strip(), mishaps)
-    if job is None:
+    try:
+        job = open_job(build, typed, "why not")
+    except BadInput as error:
+        mishaps.append(Mishap("why", error.problems))
         return None
     patience = PROGRAM_PATIENCE_S if wants_json(request) else None
     asked: SessionAsked | None = asking.asked
     return plan_desk_of(request).why_not(door, asked, job, wait_s=patience)
-
-
-def _job_called(build: Build, typed: str, mishaps: list[Mishap]) -> str | None:
-    """Find the job that a person named, by its title, its id or a part of its title."""
-    titles = {key: record.job.title for key, record in build.jobs.items()}
-    plain = typed.casefold()
-    exact = [key for key, title in titles.items() if plain in (title.casefold(), key.casefold())]
-    found = exact or [key for key, title in titles.items() if plain in title.casefold()]
-    still_open = [key for key in found if build.jobs[key].state.is_open]
-    if len(still_open) == 1 or (still_open and exact):
-        return still_open[0]
-    if still_open:
-        named = "; ".join(titles[key] for key in still_open[:6])
-        problem = Problem("why not", f"{len(still_open)} jobs are called so", f"say which: {named}")
-    elif found:
-        stands = build.jobs[found[0]].state.status
-        problem = Problem("why not", f"'{titles[found[0]]}' is {stands}", "ask about an open job")
-    else:
-        near = difflib.get_close_matches(typed, titles.values(), n=2, cutoff=_NEAR)
-        remedy = f"did you mean {' or '.join(near)}?" if near else "choose a job from the list"
-        problem = Problem("why not", f"there is no job '{typed}'", remedy)
-    mishaps.append(Mishap("why", (problem,)))
-    return None

@@ -16,6 +16,7 @@ from starlette.responses import RedirectResponse, Response
 
 from bareshell.app import trial
 from bareshell.app.door import Door
+from bareshell.app.open_job import open_job
 from bareshell.draw.forecast import ForecastDots
 from bareshell.errors import BadInput, BareshellError, NotFound, Problem, Refused
 from bareshell.model import Build
@@ -217,7 +218,7 @@ def _said(query: QueryParams, name: str, field: str, remedy: str) -> str:
 
 
 def _job(build: Build, query: QueryParams) -> str:
-    return trial.job_called(build, _said(query, "job", "job", "choose an open job"))
+    return open_job(build, _said(query, "job", "job", "choose an open job"))
 
 
 def _hours(build: Build, query: QueryParams) -> str:
