@@ -26,7 +26,7 @@ from bareshell.whole.opened import (
 )
 from bareshell.whole.sheet_parts import Ticket
 from bareshell.whole.shelf_overview import ComingView, HoldingView, NeedView, ShelfOverview
-from bareshell.whole.spec_words import unknown_fields
+from bareshell.whole.spec_words import SpecLine, spec_lines, unknown_fields
 from bareshell.whole.tickets import TicketDesk
 
 RECENT = 12
@@ -48,6 +48,7 @@ class NeedPage:
     questions: tuple[Question, ...] = ()
     relied_on: str = ""
     cost: str = ""
+    sizes: tuple[SpecLine, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +62,7 @@ class HoldingPage:
     holding: HoldingView
     note: str
     unknown: tuple[str, ...]
+    sizes: tuple[SpecLine, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -224,6 +226,7 @@ def need(door: Door, need_id: str) -> NeedPage:
         questions=before_ordering(wanted),
         relied_on=duty_words(wanted.duty),
         cost=guess_words(wanted.guess),
+        sizes=spec_lines(wanted.spec),
     )
 
 
@@ -235,6 +238,7 @@ def holding(door: Door, holding_id: str) -> HoldingPage:
         holding=next(one for one in shelf.holdings if one.id == holding_id),
         note=kept.note,
         unknown=unknown_fields(kept.spec),
+        sizes=spec_lines(kept.spec),
     )
 
 

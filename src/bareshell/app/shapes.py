@@ -9,8 +9,10 @@ from typing import Any, get_args, get_type_hints
 from bareshell.app.evidence import GateWay, RecheckPage, RehearsalPage, TorquePage
 from bareshell.app.fitting import FitPage
 from bareshell.app.going_back import BackBook, BackPage, LeftPage
+from bareshell.app.opening import HoldingPage, NeedPage
 from bareshell.app.reading import JobsList, RecordPage
 from bareshell.app.sizes import SizesRead
+from bareshell.app.typed_in import PartKinds
 from bareshell.whole.away import AwayPage
 from bareshell.whole.brake_check import BrakeCheck
 from bareshell.whole.brake_circuit import CircuitView, ThingView
@@ -32,6 +34,7 @@ from bareshell.whole.forecast_parts import GroundsOverview, LeversOverview
 from bareshell.whole.goods_plan import GoodsPlan
 from bareshell.whole.invoice_answer import InvoicePreview
 from bareshell.whole.kits import KitPage
+from bareshell.whole.opened import OrderPage
 from bareshell.whole.order_list import OrderList
 from bareshell.whole.pick_list import PickList
 from bareshell.whole.proofs_overview import ProofsOverview
@@ -53,6 +56,10 @@ ANSWERS: dict[str, type] = {
     "shelf fit --json, /shelf/matches.json": ShelfMatches,
     "shelf fit NEED --json, /needs/NEED/fit.json": NeedFits,
     "shelf fit NEED HOLDING --json, /needs/NEED/fit/HOLDING.json": FitPage,
+    "shelf need NEED --json, /needs/NEED.json": NeedPage,
+    "shelf holding HOLDING --json, /holdings/HOLDING.json": HoldingPage,
+    "shelf line ORDER --json, /orders/ORDER.json": OrderPage,
+    "shelf fields --json": PartKinds,
     "shelf sizes --json, /shelf/sizes.json": SizesRead,
     "shelf kit JOB --json, /shelf/kits/JOB.json": KitPage,
     "shelf pick --json, /shelf/pick.json": PickList,

@@ -13,7 +13,7 @@ from bareshell.model.standing import need_standings
 from bareshell.model.trust import Trust
 from bareshell.parts import Fit, FitLine, FitWord, Question, check_fit, match_all
 from bareshell.parts.stand_in import StandInWord
-from bareshell.parts.stand_in_parts import Enough
+from bareshell.parts.stand_in_parts import Enough, fixing_of
 from bareshell.whole.need_words import before_ordering
 from bareshell.whole.spec_words import spec_words
 from bareshell.whole.stand_in_answer import StandInView, stand_in_view
@@ -30,6 +30,8 @@ __all__ = [
 
 MOST = 12
 """How many of each sort are shown: more is not read at the bench."""
+
+OPEN = (Enough.FOR_NOW, Enough.NOT_KNOWN)
 
 WANTING = (NeedState.NOT_KNOWN, NeedState.NOT_HERE, NeedState.SOME_HERE, NeedState.COMING,
            NeedState.WRONG)  # fmt: skip
@@ -169,14 +171,17 @@ def need_fits(build: Build, need_id: str, now: datetime, today: date) -> NeedFit
 
 
 def _sort_of(one: Candidate) -> str:
-    """Say among which it is shown: what can be used first, then what only looks as if."""
+    """Say among which it is shown; another kind that will not do, nowhere."""
     if one.word == FitWord.FITS:
         return "fit"
     if one.stand_in and one.stand_in.word in (StandInWord.TEMP, StandInWord.FITS):
         return "may stand in"
-    if one.word == FitWord.NOT_KNOWN:
+    asks = one.stand_in is not None and one.stand_in.word == StandInWord.NOT_KNOWN
+    if one.word == FitWord.NOT_KNOWN or (asks and not one.near_misses):
         return "to measure"
-    return "near miss" if _looks_right(one) else "will not do"
+    if _looks_right(one):
+        return "near miss"
+    return "" if one.lines and one.lines[0].field == "kind" else "will not do"
 
 
 def candidate(build: Build, need: Need, holding: Holding, today: date) -> Candidate:
@@ -217,7 +222,8 @@ def _is_like(need: Need, holding: Holding) -> bool:
     """Whether a comparison says anything: of one kind, two fixings, or words of one name."""
     mine, its = need.spec, holding.spec
     if isinstance(mine, BoltSpec | PinSpec) and isinstance(its, BoltSpec | PinSpec):
-        return True
+        # A bolt for a pin is worth a look once anybody knows how thick it is.
+        return mine.kind == its.kind or _thickness(its) is not None
     if mine.kind == its.kind and not isinstance(mine, PlainSpec):
         return True
     if holding.need == need.id:
@@ -227,11 +233,16 @@ def _is_like(need: Need, holding: Holding) -> bool:
     return bool(words) and len(words & others) * 2 >= len(words)
 
 
+def _thickness(spec: BoltSpec | PinSpec) -> float | None:
+    fixing = fixing_of(spec)
+    return fixing.diameter_m if fixing else None
+
+
 def _nearness(one: Candidate) -> tuple[bool, bool, int, int]:
     known = sum(1 for each in one.lines if each.state == "agrees")
     minds = 0
     if one.stand_in is not None:
-        minds = sum(1 for each in one.stand_in.lines if each.state is Enough.FOR_NOW)
+        minds = sum(1 for each in one.stand_in.lines if each.state in OPEN)
     return bool(one.set_aside_for), one.quantity < 1, minds, -known
 
 

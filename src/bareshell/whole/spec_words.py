@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import fields
+from dataclasses import dataclass, fields
 from datetime import date
 
 from bareshell.model.spec import PlainSpec, Spec
 from bareshell.parts.questions import questions
+from bareshell.parts.rules import rules_for
+from bareshell.units import known_thread
 
 _WORDS = {
     "grip_length_m": "grip",
@@ -49,6 +51,77 @@ _TOLERANCE_OF = {
 _SPEAKS_FOR_ITSELF = frozenset(
     {"thread", "sex", "what", "where", "head", "material", "hand", "colour"}
 )
+
+
+@dataclass(frozen=True, slots=True)
+class SpecLine:
+    """One field of a specification, read back.
+
+    Parameters
+    ----------
+    field, label : str
+        Its name, and what a person calls it.
+    value : str
+        As it is read at the bench; empty when nobody knows.
+    means : str
+        Of a thread: its size, pitch and form, so that a slip of the pen is seen.
+    """
+
+    field: str
+    label: str
+    value: str = ""
+    means: str = ""
+
+
+def spec_lines(spec: Spec) -> tuple[SpecLine, ...]:
+    """Read every field of a specification back, those that nobody knows too.
+
+    Examples
+    --------
+    >>> from bareshell.model.spec import UnionSpec
+    >>> line = spec_lines(UnionSpec(thread="M10x1"))[0]
+    >>> line.value, line.means
+    ('M10x1', '10 mm outside, pitch 1 mm (25.4 to the inch), 60 degrees')
+    """
+    lines = []
+    for rule in rules_for(spec):
+        value = getattr(spec, rule.name)
+        told = "" if value in (None, "") else _value_words(spec, rule.name, value)
+        means = thread_means(str(value)) if rule.compare == "thread" and value else ""
+        lines.append(SpecLine(rule.name, rule.label, told, means))
+    return tuple(lines)
+
+
+def _value_words(spec: Spec, name: str, value: object) -> str:
+    if isinstance(value, date):
+        return f"{value.day} {value:%b %Y}"
+    if name.endswith("_m") and isinstance(value, int | float):
+        return f"{value * 1000:.5g}{_tolerance(spec, name)} mm"
+    if name in _UNITS and isinstance(value, int | float):
+        return f"{value:g} {_UNITS[name]}"
+    return str(value)
+
+
+def thread_means(written: str) -> str:
+    """Say what a thread's designation stands for; empty when it cannot be read.
+
+    Examples
+    --------
+    >>> thread_means("3/8-24 UNF")
+    '9.525 mm outside, pitch 1.058 mm (24 to the inch), 60 degrees'
+    """
+    thread = known_thread(written)
+    if thread is None:
+        return ""
+    form = f"{thread.form_angle_deg:g} degrees"
+    if thread.tapered:
+        form += ", tapered"
+    if thread.left_hand:
+        form += ", left-handed"
+    return (
+        f"{thread.diameter_m * 1000:.4g} mm outside, pitch {thread.pitch_m * 1000:.4g} mm "
+        f"({thread.threads_per_inch:.3g} to the inch), {form}"
+    )
 
 
 def spec_words(spec: Spec) -> str:
