@@ -158,3 +158,16 @@ def test_the_labels_print_words_and_codes_alone(chromium: Browser, address: str)
     assert page.locator(".labels li").first.is_visible()
     assert page.locator(".labels .qr").first.is_visible()
     page.context.close()
+
+
+@pytest.mark.parametrize("path", ["/shelf/kits/rear-hose", "/needs/hb/fit", "/jobs", "/car"])
+def test_where_is_it_from_any_page_in_two_taps(chromium: Browser, address: str, path: str) -> None:
+    """A tap into the line, a word, and Go on the keys of the phone: the place stands there."""
+    page = opened(chromium, address, 390, "day", script=False)
+    page.goto(address + path)
+    page.get_by_role("searchbox", name="Where is it?").click()
+    page.keyboard.type("bolts 8.8")
+    page.keyboard.press("Enter")
+    page.wait_for_url("**/shelf?find=bolts+8.8")
+    assert page.locator(".ledger .place").first.inner_text() == "tin 2"
+    assert page.get_by_role("searchbox").count() == 1  # the shelf asks itself, once

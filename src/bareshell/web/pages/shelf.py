@@ -267,7 +267,8 @@ def _hits(overview: ShelfOverview, find: str) -> Iterable[Hit]:
         whole = " ".join(said).casefold()
         return all(word in whole for word in words)
 
-    for one in overview.holdings:
+    # What is called so goes before what is only for a thing called so.
+    for one in sorted(overview.holdings, key=lambda one: not fits(one.title)):
         if one.quantity and fits(one.title, one.size, one.need_title, one.where, one.condition):
             said = f"away: {one.away}" if one.away else one.size
             yield Hit(
