@@ -92,7 +92,13 @@ def test_a_holding_and_what_it_fits(run: Run) -> None:
                "thread=M8x1.25", "length=1.575 in")  # fmt: skip
     assert "6 x M8 bolts in tin 3." in said.output
     assert data(run("fit", "bolts", "--json"))["fit"][0]["holding"] == "m8-bolts"
-    assert "sizes are measured" in run("holding", "m8-bolts").output
+    opened = run("holding", "m8-bolts").output
+    assert "sizes are measured" in opened
+    assert "Wanted for" in opened
+    (wanted,) = data(run("holding", "m8-bolts", "--json"))["wanted_by"]
+    assert (wanted["need"], wanted["missing"], wanted["word"]) == ("bolts", 1, "fits")
+    run("use", "bolts", "m8-bolts")
+    assert data(run("holding", "m8-bolts", "--json"))["wanted_by"] == []
     assert "on the shelf no longer" in run("holding", "m8-bolts", "--drop").output
 
 

@@ -13,6 +13,7 @@ from bareshell.errors import NotFound
 from bareshell.model import Build
 from bareshell.model.standing import open_temps
 from bareshell.parts import Question
+from bareshell.whole.fit_answer import WantedBy, wanted_by
 from bareshell.whole.garage_time import zone_of
 from bareshell.whole.need_words import before_ordering, duty_words, guess_words
 from bareshell.whole.opened import (
@@ -63,6 +64,7 @@ class HoldingPage:
     note: str
     unknown: tuple[str, ...]
     sizes: tuple[SpecLine, ...] = ()
+    wanted_by: tuple[WantedBy, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -232,13 +234,16 @@ def need(door: Door, need_id: str) -> NeedPage:
 
 def holding(door: Door, holding_id: str) -> HoldingPage:
     """Open up what lies on the shelf."""
-    kept, shelf = holding_of(door, holding_id), reading.shelf(door)
+    kept, shelf, build = holding_of(door, holding_id), reading.shelf(door), door.build()
+    today = door.now().astimezone(zone_of(build)).date()
+    here = kept.quantity and not kept.away
     return HoldingPage(
         *_head(shelf),
         holding=next(one for one in shelf.holdings if one.id == holding_id),
         note=kept.note,
         unknown=unknown_fields(kept.spec),
         sizes=spec_lines(kept.spec),
+        wanted_by=wanted_by(build, kept, today) if here else (),
     )
 
 

@@ -23,9 +23,11 @@ __all__ = [
     "NeedFits",
     "ShelfMatch",
     "ShelfMatches",
+    "WantedBy",
     "candidate",
     "need_fits",
     "shelf_matches",
+    "wanted_by",
 ]
 
 MOST = 12
@@ -111,6 +113,17 @@ class ShelfMatch:
     missing: int
     fits: tuple[Candidate, ...]
     may_fit: int
+
+
+@dataclass(frozen=True, slots=True)
+class WantedBy:
+    """A need that something on the shelf fits, or may fit once more of it is known."""
+
+    need: str
+    title: str
+    job_title: str
+    missing: int
+    word: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -294,6 +307,44 @@ def shelf_matches(build: Build, now: datetime, today: date) -> ShelfMatches:
         )
     matches.sort(key=lambda one: (not one.fits, one.title))
     return ShelfMatches(*_head(build, now), len(needs), len(free), tuple(matches))
+
+
+def wanted_by(build: Build, holding: Holding, today: date) -> tuple[WantedBy, ...]:
+    """Say which open jobs still want what lies here: what fits first, then what may.
+
+    Parameters
+    ----------
+    build : Build
+        The build.
+    holding : Holding
+        What lies here.
+    today : date
+        The owner's day, for goods that grow old.
+    """
+    standings = need_standings(build)
+    needs = [
+        need
+        for key, need in build.needs.items()
+        if standings[key].state in WANTING
+        and key != holding.need
+        and need.job in build.jobs
+        and build.jobs[need.job].state.is_open
+    ]
+    found = match_all([need.spec for need in needs], [holding.spec], today=today)
+    words = {1: FitWord.FITS.value, 0: FitWord.NOT_KNOWN.value}
+    wanted = [
+        WantedBy(
+            need.id,
+            need.title,
+            build.jobs[need.job].job.title,
+            need.quantity - standings[need.id].here,
+            words[len(fits)],
+        )
+        for need, fits, may in zip(needs, found.fits, found.may_fit, strict=True)
+        if fits or may
+    ]
+    wanted.sort(key=lambda one: (one.word != FitWord.FITS, one.title))
+    return tuple(wanted[:MOST])
 
 
 def _is_free(build: Build, holding: Holding) -> bool:

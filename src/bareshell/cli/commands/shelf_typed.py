@@ -235,6 +235,14 @@ def _holding(page: HoldingPage) -> Iterable[str]:
     yield f"  sizes are {one.trust}"
     if page.note:
         yield f"  note: {page.note}"
+    if page.wanted_by:
+        yield ""
+        yield heading("Wanted for")
+        rows = [
+            (f"  {w.need}", f"{w.missing} x {w.title}", w.word, f"for {w.job_title}")
+            for w in page.wanted_by
+        ]
+        yield from table(rows)
 
 
 def _order(page: OrderPage) -> Iterable[str]:
