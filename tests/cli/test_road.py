@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 from collections.abc import Callable
 from datetime import timedelta
 from pathlib import Path
@@ -12,6 +13,8 @@ from click.testing import CliRunner
 
 from bareshell.app.door import Door
 from bareshell.cli.main import bareshell
+from bareshell.plan.compiled import compiled_run
+from bareshell.plan.engine import PLAIN_SAMPLES, warm_up
 from tests.stories import NOW, small_car_changes
 
 Ask = Callable[..., str]
@@ -51,6 +54,22 @@ def test_levers_are_told_in_days_with_their_error(ask: Ask) -> None:
     found = json.loads(ask("--levers", "--json"))
     assert found["format"] == 1
     assert {"title", "gain_days", "standard_error_days", "word"} <= found["levers"][0].keys()
+
+
+def test_without_a_compiler_it_is_said_that_the_answer_is_less_sure(
+    ask: Ask, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with monkeypatch.context() as without:
+        without.setitem(sys.modules, "numba", None)
+        for kept in (compiled_run, warm_up):
+            kept.cache_clear()
+        said = ask("--sessions", "1")
+    for kept in (compiled_run, warm_up):
+        kept.cache_clear()
+    assert f"No compiler to be had here: answered from at most {PLAIN_SAMPLES} futures" in said
+    assert "is being compiled" not in said
+    assert f"in half of {PLAIN_SAMPLES} futures" in said
+    assert "No compiler" not in ask("--sessions", "1")
 
 
 def test_every_number_can_be_opened(ask: Ask) -> None:

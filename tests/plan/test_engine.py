@@ -61,6 +61,15 @@ def test_twin_and_compiled_walk_agree_sample_by_sample(seed: int) -> None:
     assert fast.planned_finish(policy) == slow.planned_finish(policy)
 
 
+def test_the_compiler_can_still_be_asked_for_linear_algebra_by_others() -> None:
+    """The walk keeps it from looking as it loads, and puts back what it took."""
+    from numba.np import linalg
+
+    assert compiled_run() is not None
+    ask: Any = linalg.ensure_blas
+    ask()
+
+
 def test_it_is_compiled_once_whatever_it_is_asked() -> None:
     compiled: Any = compiled_run
     problem = prepare(garage(3)).problem

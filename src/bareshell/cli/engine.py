@@ -19,9 +19,27 @@ def cache_folder() -> Path:
 
 
 def first_run_said() -> None:
-    """Say once that the first run compiles, before it does."""
+    """Say once that the first run compiles, before it does; say it where nothing can compile."""
     folder = cache_folder()
-    if not any(folder.rglob("*.nbi")):
+    if _is_there("numba") and not any(folder.rglob("*.nbi")):
         click.echo("First run: the planner is being compiled; some ten seconds.", err=True)
     elif sys.stderr.isatty():
         click.echo("Planning ...", err=True)
+    from bareshell.plan.engine import PLAIN_SAMPLES, warm_up
+
+    if warm_up() == "plain":
+        click.echo(
+            f"No compiler to be had here: answered from at most {PLAIN_SAMPLES} futures, slower "
+            "and less sure. Installing numba brings it back.",
+            err=True,
+        )
+
+
+def _is_there(module: str) -> bool:
+    """Whether a module can be looked for and is found; nothing of it is run."""
+    from importlib.util import find_spec
+
+    try:
+        return find_spec(module) is not None
+    except (ImportError, ValueError):
+        return False

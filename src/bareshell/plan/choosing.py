@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from bareshell.plan.known import Known, known
 from bareshell.plan.priority import paired_days
 from bareshell.plan.ready import Ready
 from bareshell.plan.walk import choices
@@ -97,14 +98,15 @@ def choose_moves(ready: Ready, *, samples: int = FIRST_MOVE_SAMPLES) -> Chosen:
     if ready.engine.name == "plain":
         # Without a compiler only the first move is compared, roughly.
         most, moves, samples = PLAIN_CANDIDATES, 1, min(samples, PLAIN_FATES)
-    first = _compare(ready, (), samples, most)
+    read = known(ready.problem)
+    first = _compare(ready, read, (), samples, most)
     if first is None:
         return Chosen((), (), 0)
     best, candidates = first
     forced = [best]
     later = max(2, samples // 4)
     while len(forced) < moves:
-        following = _compare(ready, tuple(forced), later, LATER_CANDIDATES)
+        following = _compare(ready, read, tuple(forced), later, LATER_CANDIDATES)
         if following is None:
             break
         forced.append(following[0])
@@ -112,10 +114,10 @@ def choose_moves(ready: Ready, *, samples: int = FIRST_MOVE_SAMPLES) -> Chosen:
 
 
 def _compare(
-    ready: Ready, forced: tuple[int, ...], samples: int, most: int
+    ready: Ready, read: Known, forced: tuple[int, ...], samples: int, most: int
 ) -> tuple[int, tuple[Candidate, ...]] | None:
     """Pick the next move; None when nothing more can be begun in this session."""
-    found = choices(ready.problem, ready.policy, forced)[:most]
+    found = choices(ready.problem, ready.policy, forced, known=read)[:most]
     if not found:
         return None
     jobs = [choice.job for choice in found]

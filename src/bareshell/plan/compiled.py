@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import ctypes
 from collections.abc import Callable
+from contextlib import suppress
 from functools import cache
 from hashlib import blake2b
 from types import FunctionType
@@ -97,8 +98,30 @@ def _sizes(tables: tuple[Table, ...]) -> NDArray[np.int64]:
     return out
 
 
+def _without_linear_algebra() -> None:
+    """Keep the compiler from fetching what only linear algebra wants: half its time to load.
+
+    As it starts it looks for a library that multiplies matrices, and brings much of scipy in with
+    it; it does without where there is none, and the walk multiplies no matrix (measured: 0.15 s).
+    """
+    from numba.np import linalg
+
+    looking = linalg.ensure_blas
+
+    def none_here() -> None:
+        raise ImportError("the walk needs no linear algebra")
+
+    linalg.ensure_blas = none_here
+    try:
+        import numba.np.arraymath  # noqa: F401 - it looks once, as it is imported
+    finally:
+        linalg.ensure_blas = looking
+
+
 def _compile() -> int | None:
     """Compile the walk, or load what was kept; give its address."""
+    with suppress(ImportError, AttributeError):
+        _without_linear_algebra()
     from numba import carray, cfunc, types  # type: ignore[attr-defined]
     from numba.core.errors import NumbaError
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bareshell.plan.hours import least_left
+from bareshell.plan.known import Known
 from bareshell.plan.policy import Fate, Policy
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.reach import Reach
@@ -24,10 +25,12 @@ class Doing(Reach):
         What to go by.
     fate : Fate
         How it really goes.
+    known : Known
+        The problem read through.
     """
 
-    def __init__(self, problem: PlanProblem, policy: Policy, fate: Fate) -> None:
-        super().__init__(problem, policy, fate)
+    def __init__(self, problem: PlanProblem, policy: Policy, fate: Fate, known: Known) -> None:
+        super().__init__(problem, policy, fate, known)
         goal = set(problem.goal) or {job.id for job in self.jobs}
         self.goal_left = {index for index, job in enumerate(self.jobs) if job.id in goal}
         self.unfinished = len(self.jobs)

@@ -18,6 +18,7 @@ from bareshell.errors import BareshellError
 from bareshell.plan import columns
 from bareshell.plan.arrays import Arrays, arrays, horizon
 from bareshell.plan.compiled import compiled_run
+from bareshell.plan.known import known
 from bareshell.plan.policy import Fate, Policy
 from bareshell.plan.problem import PlanJob, PlanProblem, Way
 from bareshell.plan.sampling import Fates, as_planned, draw
@@ -272,11 +273,12 @@ def _plain(problem: PlanProblem, policy: Policy, fates: Fates, forced: Sequence[
 
     finish = np.full(fates.samples, -1, dtype=np.int64)
     chains: list[tuple[Cause, ...]] = []
+    read = known(problem)
     for row in range(fates.samples):
         fate = Fate(
             fates.factor[row].tolist(), fates.arrives[row].tolist(), fates.people[row].tolist()
         )
-        walked = walk(problem, policy, fate, forced=forced, whole=False)
+        walked = walk(problem, policy, fate, forced=forced, whole=False, known=read)
         if walked.finish_minute is not None:
             finish[row] = walked.finish_minute
             chains.append(walked.chain)

@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import Literal
 
 from bareshell.plan.arrays import cold_stretch_thousandths
-from bareshell.plan.hours import least_left, planned_minutes, total_minutes
-from bareshell.plan.network import Edge, network
+from bareshell.plan.hours import least_left
+from bareshell.plan.known import Known
 from bareshell.plan.policy import Fate, Policy
 from bareshell.plan.problem import PlanJob, PlanProblem
 from bareshell.plan.sessions import SessionSlot
 from bareshell.plan.steps import Look, Offer, State
-from bareshell.plan.supports import NO_WAY, change_times, warm_enough
+from bareshell.plan.supports import NO_WAY, warm_enough
 
 __all__ = ["Reach"]
 
@@ -27,21 +27,19 @@ class Reach:
         What to go by.
     fate : Fate
         How it really goes.
+    known : Known
+        The problem read through.
     """
 
-    def __init__(self, problem: PlanProblem, policy: Policy, fate: Fate) -> None:
+    def __init__(self, problem: PlanProblem, policy: Policy, fate: Fate, known: Known) -> None:
         self.problem = problem
         self.policy = policy
         self.fate = fate
         self.slots = problem.sessions.first(len(fate.people))
         self.jobs = problem.jobs
-        self.totals = [total_minutes(problem, job) for job in self.jobs]
-        self.plans = [planned_minutes(problem, job) for job in self.jobs]
-        self.times = change_times(problem)
-        self.part_at = {arrival.id: index for index, arrival in enumerate(problem.arrivals)}
-        graph = network(problem)
-        self.after: list[list[Edge]] = graph.leading_out()
-        self.states = [State(len(edges)) for edges in graph.leading_in()]
+        self.totals, self.plans, self.times = known.totals, known.plans, known.times
+        self.part_at, self.after = known.part_at, known.after
+        self.states = [State(count) for count in known.before]
         self.support = problem.support
         self.body = problem.body
         # From when the car stands as it was last put, and until when somebody works on it.

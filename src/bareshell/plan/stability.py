@@ -13,6 +13,7 @@ from datetime import date
 
 from bareshell.plan.arrays import DAY_MINUTES
 from bareshell.plan.changed import WINDOW_DAYS, Intended, day_of, first_blocks, last_day
+from bareshell.plan.known import known
 from bareshell.plan.policy import Fate, Policy
 from bareshell.plan.priority import paired_days
 from bareshell.plan.problem import PlanProblem
@@ -153,7 +154,7 @@ class _Near:
     def __init__(
         self, problem: PlanProblem, intended: Sequence[Intended], until: date | None
     ) -> None:
-        self.problem = problem
+        self.problem, self.known = problem, known(problem)
         self.was = {one.job_id: one.day for one in reversed(intended)}
         end = WINDOW_DAYS * DAY_MINUTES
         if intended:
@@ -169,7 +170,7 @@ class _Near:
 
     def days(self, policy: Policy) -> dict[str, date]:
         """Say on which day each job of the two weeks is begun."""
-        schedule = walk(self.problem, policy, self.fate).schedule
+        schedule = walk(self.problem, policy, self.fate, known=self.known).schedule
         blocks = first_blocks(schedule)
         return {job: day_of(self.problem, block.start_minute) for job, block in blocks.items()}
 

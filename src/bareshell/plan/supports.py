@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cache
 
 from bareshell.plan.hours import planned_minutes
 from bareshell.plan.problem import Change, PlanProblem
@@ -146,23 +147,28 @@ def tight_jobs(problem: PlanProblem) -> frozenset[int]:
     times = change_times(problem)
     taken = problem.set_up_minutes + problem.clear_up_minutes
     kinds = {(s.people, s.minutes - taken, s.temperature_c) for s in problem.sessions.template}
+
+    @cache
+    def longest_session(people: int, least_c: float | None) -> int | None:
+        rooms = (
+            room for there, room, now_c in kinds if there >= people and warm_enough(now_c, least_c)
+        )
+        return max(rooms, default=None)
+
+    @cache
+    def quickest_onto(supports: frozenset[str]) -> int:
+        return max(_quickest_onto(times, supports, table) for table in times.helped)
+
     tight: set[int] = set()
     for index, job in enumerate(problem.jobs):
         if job.supports is None or job.splittable:
             continue
-        quickest = max(_quickest_onto(times, job.supports, table) for table in times.helped)
-        needs = planned_minutes(problem, job).items()
-        longest = max(
-            (
-                room - need
-                for people, room, now_c in kinds
-                if warm_enough(now_c, job.min_temperature_c)
-                for needed, need in needs
-                if needed <= people
-            ),
-            default=0,
-        )
-        if quickest > longest:
+        rooms = [
+            room - need
+            for people, need in planned_minutes(problem, job).items()
+            if (room := longest_session(people, job.min_temperature_c)) is not None
+        ]
+        if quickest_onto(job.supports) > max(rooms, default=0):
             tight.add(index)
     return frozenset(tight)
 

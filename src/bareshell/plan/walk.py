@@ -21,11 +21,13 @@ from dataclasses import replace
 
 from bareshell.plan.arrays import expected_arrival, horizon
 from bareshell.plan.doing import Doing
+from bareshell.plan.known import Known
+from bareshell.plan.known import known as read_through
 from bareshell.plan.policy import COMES_FIRST, Fate, Policy
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.schedule import Cause, Schedule
 from bareshell.plan.steps import NEVER, Choice, Look, Offer, Person, Walked
-from bareshell.plan.supports import NO_WAY, tight_jobs
+from bareshell.plan.supports import NO_WAY
 
 __all__ = ["choices", "walk"]
 
@@ -40,6 +42,7 @@ def walk(
     *,
     forced: Sequence[int] = (),
     whole: bool = True,
+    known: Known | None = None,
 ) -> Walked:
     """Walk through the sessions by the policy.
 
@@ -56,6 +59,8 @@ def walk(
         as they can begin when their turn comes.
     whole : bool
         Go on after the goal until every job is done.
+    known : Known, optional
+        The problem read through, where it is walked through many times.
 
     Examples
     --------
@@ -68,18 +73,26 @@ def walk(
     >>> walk(plan, Policy((60,))).finish_minute
     135
     """
+    read = known or read_through(problem)
     if fate is not None:
-        return _Walk(problem, policy, fate, forced).go(whole=whole)
+        return _Walk(problem, policy, fate, forced, read).go(whole=whole)
     sessions = horizon(problem)
-    walked = _Walk(problem, policy, _as_planned(problem, sessions), forced).go(whole=whole)
+    fate = _as_planned(problem, sessions)
+    walked = _Walk(problem, policy, fate, forced, read).go(whole=whole)
     if walked.schedule.left_over:
         # Perhaps there were only too few sessions.
         fate = _as_planned(problem, 4 * sessions)
-        walked = _Walk(problem, policy, fate, forced).go(whole=whole)
+        walked = _Walk(problem, policy, fate, forced, read).go(whole=whole)
     return walked
 
 
-def choices(problem: PlanProblem, policy: Policy, forced: Sequence[int] = ()) -> tuple[Choice, ...]:
+def choices(
+    problem: PlanProblem,
+    policy: Policy,
+    forced: Sequence[int] = (),
+    *,
+    known: Known | None = None,
+) -> tuple[Choice, ...]:
     """List what the owner could take up in the first session after some jobs were.
 
     Parameters
@@ -90,6 +103,8 @@ def choices(problem: PlanProblem, policy: Policy, forced: Sequence[int] = ()) ->
         What to go by.
     forced : sequence of int
         The jobs, by position, taken up before, in this order.
+    known : Known, optional
+        The problem read through, where it is asked many times.
 
     Returns
     -------
@@ -97,7 +112,7 @@ def choices(problem: PlanProblem, policy: Policy, forced: Sequence[int] = ()) ->
         What the policy would take first; empty when nothing more can be begun in the session.
     """
     fate = _as_planned(problem, SESSIONS_AHEAD)
-    return _Walk(problem, policy, fate, forced).choices()
+    return _Walk(problem, policy, fate, forced, known or read_through(problem)).choices()
 
 
 def _as_planned(problem: PlanProblem, sessions: int) -> Fate:
@@ -113,11 +128,16 @@ class _Walk(Doing):
     """One walk through the sessions."""
 
     def __init__(
-        self, problem: PlanProblem, policy: Policy, fate: Fate, forced: Sequence[int]
+        self,
+        problem: PlanProblem,
+        policy: Policy,
+        fate: Fate,
+        forced: Sequence[int],
+        known: Known,
     ) -> None:
-        super().__init__(problem, policy, fate)
+        super().__init__(problem, policy, fate, known)
         self.forced = list(forced)
-        self.tight = tight_jobs(problem)
+        self.tight = known.tight
 
     def go(self, *, whole: bool) -> Walked:
         self.begin()
