@@ -23,6 +23,7 @@ from bareshell.draw import (
     spans,
     supports,
     systems,
+    two_roads,
 )
 from bareshell.draw.days import full_day, short_day, weekday
 from bareshell.web.assets import Assets
@@ -56,6 +57,7 @@ _DRAW = SimpleNamespace(
     silhouette=supports.silhouette,
     stance_of=supports.stance_of,
     swatch=systems.swatch,
+    two_roads=two_roads.two_roads,
 )
 """The pictures, as templates call them: ``draw.ladder(page.rungs)``."""
 

@@ -43,6 +43,11 @@ def trial_overview(
     was, now = before[0], after[0]
     gain, error, word, words = _effect(before[1], after[1])
     moved = _two_days(*_titled(build, copy, was, now))
+    ladder = _both_days(
+        {g.id: g.day for g in was.gates},
+        {g.id: g.day for g in now.gates},
+        {g.id: g.title for g in (*was.gates, *now.gates)},
+    )
     return TrialOverview(
         made_at=was.made_at,
         seq=was.seq,
@@ -55,11 +60,8 @@ def trial_overview(
         standard_error_days=error,
         word=word,
         words=words,
-        gates=_two_days(
-            {g.id: g.day for g in was.gates},
-            {g.id: g.day for g in now.gates},
-            {g.id: g.title for g in (*was.gates, *now.gates)},
-        ),
+        ladder=ladder,
+        gates=tuple(one for one in ladder if one.before != one.after),
         orders=_two_days(
             {o.need: o.order_by for o in was.order_by},
             {o.need: o.order_by for o in now.order_by},
@@ -140,12 +142,19 @@ def _two_days(
     before: Mapping[str, date], after: Mapping[str, date], titles: Mapping[str, str]
 ) -> tuple[TwoDays, ...]:
     """List what is on another day, by the sooner of its two days."""
+    both = _both_days(before, after, titles)
+    return tuple(one for one in both if one.before != one.after)
+
+
+def _both_days(
+    before: Mapping[str, date], after: Mapping[str, date], titles: Mapping[str, str]
+) -> tuple[TwoDays, ...]:
+    """List what has a day on either road, by the sooner of its two days."""
+    never = date.max
     found = [
         TwoDays(key, titles[key], before.get(key), after.get(key))
         for key in dict.fromkeys((*before, *after))
-        if before.get(key) != after.get(key)
     ]
-    never = date.max
     return tuple(
         sorted(found, key=lambda one: (min(one.before or never, one.after or never), one.id))
     )

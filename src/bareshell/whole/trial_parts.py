@@ -73,8 +73,10 @@ class TrialOverview:
         ``nearer``, ``farther``, ``no clear effect`` or ``not reached``.
     words : str
         The same in a sentence.
+    ladder : tuple of TwoDays
+        Every gate to come, with its day on either road.
     gates : tuple of TwoDays
-        The gates, where their day is another.
+        Those whose day is another.
     orders : tuple of TwoDays
         Last days to order, where they are others.
     moved : tuple of TwoDays
@@ -98,6 +100,7 @@ class TrialOverview:
     standard_error_days: float | None = None
     word: str = "no clear effect"
     words: str = ""
+    ladder: tuple[TwoDays, ...] = ()
     gates: tuple[TwoDays, ...] = ()
     orders: tuple[TwoDays, ...] = ()
     moved: tuple[TwoDays, ...] = ()

@@ -18,6 +18,7 @@ from bareshell.app import trial
 from bareshell.app.door import Door
 from bareshell.app.open_job import open_job
 from bareshell.draw.forecast import ForecastDots
+from bareshell.draw.two_roads import GatePassed, TwoRoads
 from bareshell.errors import BadInput, BareshellError, NotFound, Problem, Refused
 from bareshell.model import Build
 from bareshell.model.part import NeedState
@@ -56,6 +57,8 @@ class TrialShown:
         What one can choose among.
     before, after : ForecastDots or None
         The two forecasts.
+    roads : TwoRoads or None
+        The gates of both roads.
     typed : mapping of str to str
         What a form held that could not be taken; ``add`` says which.
     problems : tuple of Problem
@@ -70,6 +73,7 @@ class TrialShown:
     patterns: tuple[tuple[str, str], ...]
     before: ForecastDots | None
     after: ForecastDots | None
+    roads: TwoRoads | None
     typed: Typed = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
     days: tuple[tuple[str, str], ...] = tuple(DAYS.items())
@@ -142,6 +146,7 @@ def _show(
         tuple((key, pattern.title) for key, pattern in build.patterns.items()),
         _dots(found.before, found.after, found.samples),
         _dots(found.after, found.before, found.samples),
+        _roads(found),
         typed or {},
         problems,
     )
@@ -183,6 +188,11 @@ def _dots(side: RoadSide, other: RoadSide, samples: int) -> ForecastDots | None:
     landings = landings_of_weeks(side.p50, side.p80, side.p95)
     reach = tuple(day for day in (*other.futures, other.p50, other.p80, other.p95) if day)
     return ForecastDots(side.futures, landings, samples, reach)
+
+
+def _roads(found: TrialOverview) -> TwoRoads | None:
+    gates = [GatePassed(g.title, g.before, g.after) for g in found.ladder if g.before or g.after]
+    return TwoRoads(tuple(gates)) if gates else None
 
 
 def _problems(error: BareshellError) -> tuple[Problem, ...]:
