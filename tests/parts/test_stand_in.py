@@ -171,6 +171,24 @@ class TestOtherBolts:
         trim = judge_stand_in(HELD, longer, Duty(LoadPath.BODY, turns=False))
         assert of(trim, "length").words.startswith("long: see that it touches nothing")
 
+    def test_a_screw_threaded_to_its_head_is_no_bolt_with_a_shank(self) -> None:
+        """Nobody measured the plies: the right one's shank of 17 mm says where it is cut.
+
+        By hand: pi/4 x 8.0 mm squared x 480 MPa is 24.1 kN a plane, over the root of 6.466 mm
+        15.8 kN.
+        """
+        screw = replace(HELD, what="set screw", grip_length_m=None)
+        found = judge_stand_in(HELD, screw, self.HELD_STILL)
+        assert found.word is StandInWord.WILL_NOT_DO
+        assert "15.8 kN a plane (8.8, 6.466 mm) against 24.1 kN" in of(found, "shear").arithmetic
+        assert "17 mm shorter than the right one" in of(found, "shear").words
+        assert "measure the plies" in of(found, "shank").words
+        trim = judge_stand_in(HELD, screw, Duty(LoadPath.BODY, turns=False))
+        assert trim.word is StandInWord.FITS
+        assert of(trim, "shank").state is Enough.MIND
+        longer = judge_stand_in(HELD, replace(HELD, grip_length_m=22 * MM), self.HELD_STILL)
+        assert "washers of 5 mm at least" in of(longer, "shank").words
+
     def test_stainless_for_trim_fits_and_galls(self) -> None:
         trim = Duty(LoadPath.BODY, turns=False)
         found = judge_stand_in(HELD, replace(HELD, grade="A2-70"), trim)

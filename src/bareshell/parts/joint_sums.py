@@ -57,19 +57,33 @@ def last_plane_m(duty: Duty) -> float | None:
     return duty.fork_ply_m + duty.eye_ply_m + 2.0 * (duty.side_gap_m or 0.0)
 
 
-def cut_at(fixing: Fixing, duty: Duty) -> tuple[float | None, str]:
+_AS_LONG_M: Final = 0.25e-3
+
+
+def cut_at(fixing: Fixing, wanted: Fixing, duty: Duty) -> tuple[float | None, str]:
     """Where the load cuts a fixing: its shank or the root of its thread, and why.
+
+    Where nobody measured the plies, the right part's own plain length says how far it goes.
 
     Parameters
     ----------
     fixing : Fixing
         The stand-in, or the part that was wanted.
+    wanted : Fixing
+        The part that was wanted.
     duty : Duty
         The joint.
     """
     if fixing.kind == "pin":
         return fixing.diameter_m, "its full section"
     plane = last_plane_m(duty)
+    if plane is None and wanted.plain_m and fixing.plain_m is not None:
+        short = wanted.plain_m - fixing.plain_m
+        if short <= _AS_LONG_M:
+            return fixing.diameter_m, "its plain shank, as long as that of the right one"
+        return fixing.root_m, (
+            f"the root of its thread: its shank is {millimetres(short)} shorter than the right one"
+        )
     if fixing.plain_m is not None and plane is not None and fixing.plain_m >= plane - 1e-9:
         return fixing.diameter_m, "its plain shank"
     if fixing.plain_m is None:
@@ -103,7 +117,7 @@ def _ask_metal(check: str, fixing: Fixing) -> StandInLine:
 
 def shear_line(offered: Fixing, wanted: Fixing, duty: Duty) -> StandInLine:
     """Judge a stand-in in shear."""
-    section, why = cut_at(offered, duty)
+    section, why = cut_at(offered, wanted, duty)
     if section is None:
         return line("shear", Enough.NOT_KNOWN, "its diameter is not known: measure it")
     if offered.metal is None:
@@ -125,7 +139,7 @@ def shear_line(offered: Fixing, wanted: Fixing, duty: Duty) -> StandInLine:
 def _shear_beside(
     offered: Fixing, wanted: Fixing, duty: Duty, section: float, why: str
 ) -> StandInLine:
-    its, _ = cut_at(wanted, duty)
+    its, _ = cut_at(wanted, wanted, duty)
     if its is None or wanted.metal is None or offered.metal is None:
         return line(
             "shear",
@@ -173,7 +187,7 @@ def bearing_line(offered: Fixing, wanted: Fixing, duty: Duty) -> StandInLine:
 
 def bending_line(offered: Fixing, wanted: Fixing, duty: Duty) -> StandInLine:
     """Judge a stand-in in bending, with the gap between the plies."""
-    section, why = cut_at(offered, duty)
+    section, why = cut_at(offered, wanted, duty)
     if section is None:
         return line("bending", Enough.NOT_KNOWN, "its diameter is not known: measure it")
     if offered.metal is None:
@@ -181,7 +195,7 @@ def bending_line(offered: Fixing, wanted: Fixing, duty: Duty) -> StandInLine:
     known = (duty.load_n, duty.eye_ply_m, duty.fork_ply_m, duty.side_gap_m, duty.shear_planes)
     if None not in known:
         return _bending_reckoned(offered, duty, section, why)
-    its, _ = cut_at(wanted, duty)
+    its, _ = cut_at(wanted, wanted, duty)
     if its is None or wanted.metal is None:
         return line(
             "bending",

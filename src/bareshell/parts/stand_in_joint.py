@@ -77,9 +77,28 @@ def grip_lines(offered: Fixing, wanted: Fixing, duty: Duty) -> tuple[StandInLine
     if offered.kind == "pin":
         return (_pin_grip(offered, wanted, plies),)
     lines = [_bolt_length(offered, wanted, plies, duty)]
-    if plies is not None and offered.plain_m is not None:
-        lines.append(_bolt_shank(offered, plies, duty))
+    if offered.plain_m is not None:
+        if plies is not None:
+            lines.append(_bolt_shank(offered, plies, duty))
+        elif wanted.plain_m:
+            lines.extend(_shank_beside(offered.plain_m, wanted.plain_m, duty))
     return tuple(lines)
+
+
+def _shank_beside(plain: float, right: float, duty: Duty) -> tuple[StandInLine, ...]:
+    """Judge a plain shank where nobody measured what it goes through."""
+    over = plain - right
+    sum_ = f"{millimetres(plain)} of plain shank, the right one {millimetres(right)}"
+    if over < -0.5e-3 and duty.load_path is LoadPath.BODY:
+        words = f"{millimetres(-over)} less shank: its thread bears in the hole, and marks it"
+        return (line("shank", Enough.MIND, words, sum_),)
+    if over < -0.5e-3:
+        words = "its thread may lie where the load cuts it: measure the plies, and say them"
+        return (line("shank", Enough.NOT_KNOWN, words, sum_),)
+    if over > 0.5e-3:
+        words = f"washers of {millimetres(over)} at least, or its nut runs onto the shank"
+        return (line("shank", Enough.MIND, words, sum_),)
+    return (line("shank", Enough.FOR_GOOD, "as long as that of the right one", sum_),)
 
 
 def _pin_grip(offered: Fixing, wanted: Fixing, plies: float | None) -> StandInLine:
