@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from bareshell.model.spec import BoltSpec, GoodsSpec, SealSpec, Spec, SplitPinSpec, UnionSpec
 from bareshell.parts.invoice_lines import read_invoice
+from bareshell.parts.invoice_shares import charged, shared_out
 from bareshell.parts.spares import spares_for
 
 
@@ -61,6 +62,47 @@ Total £191.34
 """
 
 
+WRAPPED = """
+An invented shop Ltd
+12 Long Lane
+VAT Reg GB 123 4567 89
+Invoice No: 20551        Date: 24/11/2026
+Customer: A restorer     Account: 0012
+
+Qty  Code       Description                 Unit     Net     VAT
+5    CSP-01     Check strap pins, zinc,
+                with split ends             0.45     2.25    20%
+20   CH-22      Channel clips              £0.12    £2.40    20%
+2 pr TRIM-7     Trim screws (pairs)          1.10     2.20
+1    HS-9       Headlamp adjusting screws
+                                             6.80     6.80
+Less 10% discount on fasteners                       -1.37
+Carriage & packing                                    4.95
+Net total                                            17.23
+VAT @ 20%                                             3.45
+TOTAL GBP                                            20.68
+Payment due within 30 days
+"""
+
+LABELLED = """
+Order confirmation
+
+Rear screen rubber, extruded, per the
+old sample
+   Qty: 1    Price: £38.00
+
+Pedal rubbers
+   Qty: 3    Price: £4.50    Total: £13.50
+
+Postage: FREE
+Subtotal: £51.50
+Discount (SPRING): -£5.00
+Import duty: £2.10
+VAT: £9.72
+Grand total: £58.32
+"""
+
+
 class TestInvoices:
     """`read_invoice`: what is understood, and what is kept as it was typed."""
 
@@ -105,6 +147,75 @@ class TestInvoices:
         assert sure.doubt == ""
         assert odd.doubt == "3 x 0.50 is not 1.60"
         assert (one.price, one.doubt) == (Decimal("18.90"), "no count is written: taken as one")
+
+    def test_wrapped_lines_discount_and_tax_come_to_the_total(self) -> None:
+        found = read_invoice(WRAPPED)
+        assert [(one.count, one.title, one.price) for one in found.items] == [
+            (5, "Check strap pins, zinc with split ends", Decimal("2.25")),
+            (20, "Channel clips", Decimal("2.40")),
+            (4, "Trim screws (pairs)", Decimal("2.20")),
+            (1, "Headlamp adjusting screws", Decimal("6.80")),
+        ]
+        assert (found.discount, found.carriage, found.tax, found.total) == (
+            Decimal("1.37"), Decimal("4.95"), Decimal("3.45"), Decimal("20.68"))  # fmt: skip
+        assert (found.tax_on_top, found.doubt) == (True, "")
+        lines, carriage = charged(found)
+        parts = [one.price for one in (*lines, carriage) if one.price is not None]
+        assert sum(parts) == found.total
+        assert sum(one.tax or 0 for one in (*lines, carriage)) == found.tax
+        assert [one.typed for one in found.lines if one.sort == "not understood"] == []
+
+    def test_labels_under_the_words_belong_to_them(self) -> None:
+        found = read_invoice(LABELLED)
+        assert [(one.count, one.title, one.price) for one in found.items] == [
+            (1, "Rear screen rubber, extruded, per the old sample", Decimal("38.00")),
+            (3, "Pedal rubbers", Decimal("13.50")),
+        ]
+        assert (found.discount, found.tax, found.doubt) == (Decimal("5.00"), Decimal("11.82"), "")
+
+    def test_a_bill_in_another_language_of_the_trade(self) -> None:
+        found = read_invoice(
+            "3 Stk. Schlauch 12,50 EUR 37,50 EUR\n1 Dichtsatz 1.234,00 €\nRabatt 5 % -63,58\n"
+            "Versand 9,90\nMwSt. 19% 231,44\nGesamtbetrag 1.449,26 EUR"
+        )
+        assert [(one.count, one.title) for one in found.items] == [
+            (3, "Schlauch"),
+            (1, "Dichtsatz"),
+        ]
+        assert (found.total, found.currency, found.doubt) == (Decimal("1449.26"), "EUR", "")
+
+    @pytest.mark.parametrize(
+        ("line", "sort"),
+        [
+            ("1 Carriage 4.95", "carriage"),
+            ("2 Fuel delivery pipe 4.00 8.00", "item"),
+            ("1 Delivery pipe 4.00", "item"),
+            ("Import VAT 12.40", "tax"),
+            ("Customs duty £3.10", "tax"),
+            ("Core deposit returned -40.00", "credit"),
+            ("VAT Reg GB 123 4567 89", "none"),
+            ("Payment due within 30 days", "none"),
+        ],
+    )
+    def test_words_that_look_alike(self, line: str, sort: str) -> None:
+        found = [one.sort for one in read_invoice(line).lines if one.price is not None]
+        assert found == ([sort] if sort != "none" else [])
+
+    def test_a_rate_alone_is_reckoned_and_a_place_is_no_count(self) -> None:
+        found = read_invoice("1  5  Pins  0.40  2.00\n2  3  Clips  1.00  3.00\nLess 10% discount")
+        assert [(one.count, one.title) for one in found.items] == [(5, "Pins"), (3, "Clips")]
+        assert found.discount == Decimal("0.50")
+
+    def test_tax_within_the_total_is_not_added(self) -> None:
+        found = read_invoice("1 Hose 12.00\nincl. VAT 20% 2.00\nTotal 12.00")
+        ((hose,), _) = charged(found)
+        assert (hose.price, hose.tax) == (Decimal("12.00"), Decimal("2.00"))
+
+    @given(st.integers(0, 10_000), st.lists(st.integers(0, 9999), min_size=1, max_size=12))
+    def test_shares_always_come_to_the_whole(self, pence: int, weights: list[int]) -> None:
+        amount = Decimal(pence) / 100
+        shares = shared_out(amount, [Decimal(one) / 100 for one in weights])
+        assert sum(shares) == (amount if any(weights) else 0)
 
     @given(st.text(max_size=300))
     def test_any_text_is_read_without_a_stumble(self, text: str) -> None:

@@ -60,18 +60,16 @@ def take_in(door: Door, fields: Fields, pen: Pen) -> Written:
         if line is None:
             continue
         first = not changes
-        carriage = _money(seen.carriage if first else None, seen.currency)
-        tax = _money(seen.tax if first and len(seen.rows) == 1 else None, seen.currency)
-        note = line.note
-        if first and tax is None and seen.tax is not None:
-            whole = f"tax {seen.tax} {seen.currency} on the whole invoice"
-            note = "; ".join(part for part in (note, whole) if part)
+        share, parcel = row.charged, seen.carriage_charged
+        tax = share.tax
+        if first and tax is not None and parcel.tax is not None:
+            tax += parcel.tax
+        carriage = _money(parcel.price if first else None, seen.currency)
         line = replace(
             line,
             carriage=carriage or line.carriage,
-            tax=tax or line.tax,
+            tax=_money(tax, seen.currency) or line.tax,
             paid_on=paid or line.paid_on,
-            note=note,
         )
         changes.append(c.OrderSet(line))
     form.check()
@@ -94,7 +92,7 @@ def _line(
     """Make the order line that a row of the invoice comes to; None where it is left out."""
     chosen = form.text(f"line-{row.number}") or row.chosen
     kind, _, key = chosen.partition(":")
-    price = _money(row.line.price, seen.currency)
+    price = _money(row.charged.price, seen.currency)
     if kind == "skip":
         return None
     if kind == "order" and key in build.orders:
@@ -105,6 +103,7 @@ def _line(
         form.wrong(row.line.title, f"'{chosen}' is none of its choices", "choose one of the list")
         return None
     number = f"part number {row.line.number}" if row.line.number else ""
+    off = f"{row.charged.off} off, of the invoice's discount" if row.charged.off else ""
     return OrderLine(
         f"{batch}.{row.number + 1}",
         need.title if need else row.line.title,
@@ -115,7 +114,7 @@ def _line(
         form.today,
         price=price,
         spec=need.spec if need else OrderLine("x", "x").spec,
-        note="; ".join(part for part in (row.line.title if need else "", number) if part),
+        note="; ".join(part for part in (row.line.title if need else "", number, off) if part),
         batch=batch,
     )
 

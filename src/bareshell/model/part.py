@@ -143,7 +143,7 @@ class OrderLine:
     sent : str
         The holding that was sent away for work, when this line is its coming back.
     carriage, tax : Money or None
-        Carriage of the whole batch, on one of its lines; tax within the price. None: not known.
+        Carriage of the whole batch, on one of its lines; tax within the two. None: not known.
     paid_on : date or None
         When it was paid.
     return_within_days : int or None

@@ -1,50 +1,29 @@
 """A supplier's invoice pasted as text, read line by line: how many of what, at what price.
 
 Invoices have no one form. What is tried, in this order: a count, a part number, words, a price for
-each and a price for all; totals, carriage and tax are told apart by their words. A line that is not
-understood is kept as it was typed, never dropped and never guessed at.
+each and a price for all; what is wrapped over several lines is put together again; totals,
+carriage, tax and discounts are told apart by their words. A line that is not understood is kept as
+it was typed, never dropped and never guessed at.
 """
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator
-from dataclasses import dataclass
-from decimal import Decimal, InvalidOperation
-from typing import Final, Literal
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from bareshell.parts.invoice_words import (
+    Piece,
+    Sort,
+    currency_of,
+    is_head,
+    is_table_head,
+    read_piece,
+)
 
 __all__ = ["Invoice", "InvoiceLine", "read_invoice"]
 
-Sort = Literal["item", "carriage", "tax", "total", "not understood"]
-
-_SIGN: Final = "GBP|EUR|USD|[€£$]"
-# No price: the pitch in M8 x 1.25, and 19.05 mm.
-_PRICES: Final = re.compile(
-    rf"(?<![\w.,/])(?<![xX\u00d7] )((?:(?:{_SIGN})\s*)?\d{{1,3}}(?:[.,]?\d{{3}})*[.,]\d{{2}}"
-    rf"(?:\s*(?:{_SIGN}))?)(?![\d.,]|\s*(?:mm|ml|cm|in|bar|[lmvaw])\b|\s*[\"%\u00b0])",
-    re.IGNORECASE,
-)
-_COUNT_FIRST: Final = re.compile(
-    r"^\s*(\d{1,4})\s*(?:x|\u00d7|off|pcs?|no\.?|pkts?)?(?=\s)\s*", re.IGNORECASE
-)
-_COUNT_LATER: Final = re.compile(
-    r"(?:qty|quantity)\s*:?\s*(\d{1,4})\b(?!/)|(?<![/\d.])\b(\d{1,4})\s*(?:off|pcs?)\b|"
-    r"(?<=\s)(?:x|\u00d7)\s*(\d{1,4})\s*@?\s*$",
-    re.IGNORECASE,
-)
-_NUMBER: Final = re.compile(r"\b(?=[A-Z0-9/-]*\d)[A-Z0-9][A-Z0-9/-]{3,19}\b")
-_CARRIAGE: Final = re.compile(
-    r"\b(carriage|postage|p\s*&\s*p|shipping|delivery|freight)\b", re.IGNORECASE
-)
-_TAX: Final = re.compile(r"\b(vat|tax|mwst|tva|gst)\b", re.IGNORECASE)
-_TOTAL: Final = re.compile(
-    r"\b(sub-?\s*total|total|amount due|balance|paid|payment|discount)\b", re.IGNORECASE
-)
-_HEAD: Final = re.compile(
-    r"^\s*(?:invoice|order|date|page|account|qty|quantity|code|part|description|"
-    r"item|unit|price|thank|bill|ship|tel|www|email)\b[^\d]*(?:no\.?|number|date)?[:#\s]*[\w/-]*\s*$",
-    re.IGNORECASE,
-)
+PENNY = Decimal("0.01")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,9 +33,10 @@ class InvoiceLine:
     Parameters
     ----------
     typed : str
-        As it stood in the text.
+        As it stood in the text; what was wrapped, on one line.
     sort : str
-        ``item``, ``carriage``, ``tax``, ``total`` or ``not understood``.
+        ``item``, ``carriage``, ``tax``, ``total``, ``discount``, ``credit`` or
+        ``not understood``.
     count : int
         How many.
     title : str
@@ -93,6 +73,12 @@ class Invoice:
         The one that is written on it; empty when none is.
     doubt : str
         What does not add up.
+    discount : Decimal or None
+        What is taken off the whole of it, above 0.
+    credits : Decimal or None
+        What is paid back on it for other things, above 0.
+    tax_on_top : bool or None
+        Whether the tax comes on top of the lines; False when it is within them, None without tax.
     """
 
     lines: tuple[InvoiceLine, ...]
@@ -101,6 +87,9 @@ class Invoice:
     total: Decimal | None = None
     currency: str = ""
     doubt: str = ""
+    discount: Decimal | None = None
+    credits: Decimal | None = None
+    tax_on_top: bool | None = None
 
     @property
     def items(self) -> tuple[InvoiceLine, ...]:
@@ -120,43 +109,151 @@ def read_invoice(text: str) -> Invoice:
     --------
     >>> found = read_invoice('''
     ... 4 x  QF-3310  Nyloc nut 5/16 UNF   0.20  0.80
+    ... 2    Hose, rear,
+    ...      with washers                  9.00 18.00
     ... Postage 3.50
-    ... Total £4.30
+    ... Total £22.30
     ... ''')
     >>> [(line.count, line.number, line.title, str(line.price)) for line in found.items]
-    [(4, 'QF-3310', 'Nyloc nut 5/16 UNF', '0.80')]
+    [(4, 'QF-3310', 'Nyloc nut 5/16 UNF', '0.80'), (2, '', 'Hose, rear with washers', '18.00')]
     >>> str(found.carriage), str(found.total), found.currency, found.doubt
-    ('3.50', '4.30', 'GBP', '')
+    ('3.50', '22.30', 'GBP', '')
     """
-    lines = list(_added_up(_line(typed) for typed in text.splitlines() if typed.strip()))
-    lines = [
-        line for line in lines if not (line.sort == "not understood" and _HEAD.match(line.typed))
-    ]
-    carriage = _sum_of(lines, "carriage")
-    tax, total = _sum_of(lines, "tax"), _last_of(lines, "total")
+    lines = list(_added_up(_put_together(_body(text))))
+    items = sum((line.price for line in lines if line.sort == "item" and line.price), Decimal(0))
+    lines = [_taken_off(line, items) for line in lines]
+    carriage, tax = _sum_of(lines, "carriage"), _sum_of(lines, "tax")
+    total = _largest_of(lines, "total")
+    discount, back = _sum_of(lines, "discount"), _sum_of(lines, "credit")
+    net = items + (carriage or Decimal(0)) - (discount or Decimal(0)) - (back or Decimal(0))
+    included = any(line.sort == "tax" and read_piece(line.typed).included for line in lines)
     return Invoice(
-        tuple(lines), carriage, tax, total, _currency(text), _doubt(lines, carriage, tax, total)
+        tuple(lines),
+        carriage,
+        tax,
+        total,
+        currency_of(text),
+        _doubt(net, items, tax, total),
+        discount,
+        back,
+        None if tax is None else not (included or total == net),
     )
 
 
-def _line(typed: str) -> InvoiceLine:
-    prices = [found for found in map(_amount, _PRICES.findall(typed)) if found is not None]
-    words = _PRICES.sub(" ", typed)
-    if _TOTAL.search(words):
-        return InvoiceLine(typed, "total", price=prices[-1] if prices else None)
-    if _TAX.search(words) and prices:
-        return InvoiceLine(typed, "tax", price=prices[-1])
-    if _CARRIAGE.search(words) and prices:
-        return InvoiceLine(typed, "carriage", price=prices[-1])
-    count, words = _count(words)
-    number, title = _number(words)
-    if not title or (not prices and count is None):
-        return InvoiceLine(typed, "not understood", title=title)
-    return _item(typed, count, number, title, prices)
+def _body(text: str) -> list[Piece]:
+    """Take the lines apart, without the addresses above the heads of the columns."""
+    typed = [line for line in text.splitlines() if line.strip()]
+    pieces = [read_piece(line) for line in typed]
+    head = next((at for at, line in enumerate(typed) if is_table_head(line)), None)
+    if head is not None and not any(piece.prices for piece in pieces[:head]):
+        pieces = pieces[head + 1 :]
+    return [piece for piece in pieces if not is_table_head(piece.typed)]
+
+
+class _Open:
+    """A thing whose lines are not all read yet."""
+
+    def __init__(self, piece: Piece) -> None:
+        self.first, self.pieces = piece, [piece]
+
+    @property
+    def prices(self) -> tuple[Decimal, ...]:
+        return next((one.prices for one in self.pieces if one.prices), ())
+
+    def goes_on_with(self, piece: Piece) -> bool:
+        """Whether a line goes on with it: more words, or the prices that were missing."""
+        if piece.labelled:
+            return self.first.count is None and not self.prices
+        if piece.sort not in ("item", "not understood") or is_head(piece):
+            return False
+        if self.prices:
+            further_in = piece.indent >= self.first.indent + 2
+            return piece.count is None and not piece.prices and further_in
+        return piece.count is None
+
+    def line(self) -> InvoiceLine:
+        """Make the line that its pieces come to."""
+        count = next((one.count for one in self.pieces if one.count is not None), None)
+        title = " ".join(one.title for one in self.pieces if one.title)
+        number = next((one.number for one in self.pieces if one.number), "")
+        typed = " ".join(one.typed.strip() for one in self.pieces)
+        rate = next((one.rate for one in self.pieces if one.rate is not None), None)
+        if not title or (not self.prices and count is None):
+            return InvoiceLine(typed, "not understood", title=title)
+        if not any(one.pairs for one in self.pieces) or count is None:
+            return _item(typed, count, number, title, self.prices, rate)
+        pairs = _item(typed, count // 2, number, title, self.prices, rate)
+        doubt = f"counted in pairs: {count // 2} of them are {count} pieces"
+        each = None if pairs.price is None else _share(pairs.price, count)
+        doubt = "; ".join(one for one in (pairs.doubt, doubt) if one)
+        return replace(pairs, count=count, each=each, doubt=doubt)
+
+
+def _put_together(pieces: list[Piece]) -> Iterator[InvoiceLine]:
+    """Put the lines of one thing together again, and leave the others as they are."""
+    priced = any(piece.prices for piece in pieces)
+    begun = False  # above the first price an unpriced count is an address
+    open_: _Open | None = None
+    for at, piece in enumerate(pieces):
+        if open_ is not None and open_.goes_on_with(piece):
+            open_.pieces.append(piece)
+            begun = begun or bool(piece.prices)
+            continue
+        if open_ is not None:
+            yield open_.line()
+            open_ = None
+        if piece.sort in ("carriage", "tax", "total", "discount", "credit"):
+            yield _sum_line(piece)
+        elif is_head(piece) and not piece.prices:
+            continue
+        elif priced and not begun and not piece.prices and not _priced_soon(pieces, at):
+            yield InvoiceLine(piece.typed, "not understood", title=piece.title)
+        else:
+            begun = begun or bool(piece.prices)
+            open_ = _Open(piece)
+    if open_ is not None:
+        yield open_.line()
+
+
+def _priced_soon(pieces: list[Piece], at: int) -> bool:
+    """Whether the lines that go on with a piece come to a price."""
+    thing = _Open(pieces[at])
+    for piece in pieces[at + 1 : at + 4]:
+        if not thing.goes_on_with(piece):
+            return False
+        if piece.prices:
+            return True
+        thing.pieces.append(piece)
+    return False
+
+
+def _sum_line(piece: Piece) -> InvoiceLine:
+    """Make a line that is no thing: a sum, or a part of one."""
+    price = piece.prices[-1] if piece.prices else None
+    if piece.sort in ("discount", "credit") and price is not None:
+        price = abs(price)
+    doubt = ""
+    if piece.sort == "discount" and price is None and piece.rate is not None:
+        doubt = f"{piece.rate} percent of the things"
+    return InvoiceLine(piece.typed, piece.sort, title=piece.title, price=price, doubt=doubt)
+
+
+def _taken_off(line: InvoiceLine, items: Decimal) -> InvoiceLine:
+    """Reckon a discount that is written as a rate alone."""
+    if line.sort != "discount" or line.price is not None:
+        return line
+    rate = read_piece(line.typed).rate
+    price = (items * rate / 100).quantize(PENNY) if rate is not None else None
+    return replace(line, price=price)
 
 
 def _item(
-    typed: str, count: int | None, number: str, title: str, prices: list[Decimal]
+    typed: str,
+    count: int | None,
+    number: str,
+    title: str,
+    prices: tuple[Decimal, ...],
+    rate: Decimal | None,
 ) -> InvoiceLine:
     many = count if count is not None else 1
     doubt = "" if count is not None else "no count is written: taken as one"
@@ -168,49 +265,32 @@ def _item(
             doubt = f"one price is written: taken for all {many}"
         return InvoiceLine(typed, "item", many, title, number, each, prices[0], doubt)
     each, price = prices[0], prices[-1]
-    if each * many != price:
+    placed = _without_place(title, each, price) if each * many != price else None
+    if placed is not None:
+        many, title = placed
+        doubt = ""
+    elif (
+        each * many != price and rate and (each * many * (100 - rate) / 100 - price).copy_abs() < 1
+    ):
+        doubt = f"{rate} percent off is within it" if price < each * many else ""
+    elif each * many != price:
         doubt = f"{many} x {each} is not {price}"
     return InvoiceLine(typed, "item", many, title, number, each, price, doubt)
 
 
+def _without_place(title: str, each: Decimal, price: Decimal) -> tuple[int, str] | None:
+    """Read ``1  5  Pins  0.45  2.25`` as five: the first figure is only the line's place."""
+    first, _, rest = title.partition(" ")
+    if first.isdecimal() and rest and int(first) * each == price:
+        return int(first), rest
+    return None
+
+
 def _share(price: Decimal, many: int) -> Decimal:
-    return (price / many).quantize(Decimal("0.01")) if many else price
+    return (price / many).quantize(PENNY) if many else price
 
 
-def _count(words: str) -> tuple[int | None, str]:
-    if match := _COUNT_FIRST.match(words):
-        return int(match[1]), words[match.end() :]
-    if match := _COUNT_LATER.search(words):
-        said = next(group for group in match.groups() if group)
-        return int(said), f"{words[: match.start()]} {words[match.end() :]}"
-    return None, words
-
-
-def _number(words: str) -> tuple[str, str]:
-    tidy = re.sub(r"[\t|;]+", " ", words).strip(" -@\u00b7")
-    match = _NUMBER.search(tidy)
-    number = ""
-    if match and not re.fullmatch(r"M\d+(?:[X/-]\d+)?|\d+/\d+(?:-\d+)?|\d{1,3}", match[0]):
-        number = match[0]
-        tidy = f"{tidy[: match.start()]} {tidy[match.end() :]}"
-    return number, " ".join(tidy.split()).strip(" -@,")
-
-
-def _amount(written: str) -> Decimal | None:
-    bare = re.sub(r"[^\d.,]", "", written)
-    whole, sign, cents = bare.rpartition("," if bare.rfind(",") > bare.rfind(".") else ".")
-    try:
-        return Decimal(f"{re.sub('[.,]', '', whole)}{'.' if sign else ''}{cents}")
-    except InvalidOperation:
-        return None
-
-
-def _currency(text: str) -> str:
-    signs = (("GBP", "£"), ("EUR", "€"), ("USD", "$"))
-    return next((name for name, sign in signs if sign in text or name in text.upper()), "")
-
-
-def _added_up(lines: Iterator[InvoiceLine]) -> Iterator[InvoiceLine]:
+def _added_up(lines: Iterable[InvoiceLine]) -> Iterator[InvoiceLine]:
     """Add the same thing up that stands there twice."""
     found: dict[tuple[object, ...], InvoiceLine] = {}
     for at, line in enumerate(lines):
@@ -232,18 +312,13 @@ def _sum_of(lines: list[InvoiceLine], sort: Sort) -> Decimal | None:
     return sum(prices, Decimal(0)) if prices else None
 
 
-def _last_of(lines: list[InvoiceLine], sort: Sort) -> Decimal | None:
+def _largest_of(lines: list[InvoiceLine], sort: Sort) -> Decimal | None:
     prices = [line.price for line in lines if line.sort == sort and line.price is not None]
     return max(prices) if prices else None
 
 
-def _doubt(
-    lines: list[InvoiceLine], carriage: Decimal | None, tax: Decimal | None, total: Decimal | None
-) -> str:
-    if total is None:
+def _doubt(net: Decimal, items: Decimal, tax: Decimal | None, total: Decimal | None) -> str:
+    if total is None or total in (net, net + (tax or Decimal(0)), items):
         return ""
-    items = sum((line.price for line in lines if line.sort == "item" and line.price), Decimal(0))
-    net = items + (carriage or Decimal(0))
-    if total in (net, net + (tax or Decimal(0)), items):
-        return ""
-    return f"the lines come to {net}, and the invoice says {total}"
+    on_top = f"; with the tax they come to {net + tax}" if tax else ""
+    return f"the lines come to {net}, and the invoice says {total}{on_top}"

@@ -12,6 +12,7 @@ from bareshell.model import Build
 from bareshell.model.part import NeedState
 from bareshell.model.standing import need_standings
 from bareshell.parts.invoice_lines import Invoice, InvoiceLine, read_invoice
+from bareshell.parts.invoice_shares import Charged, charged
 from bareshell.whole.spec_words import spec_words
 
 __all__ = ["Choice", "InvoicePreview", "InvoiceRow", "invoice_preview"]
@@ -46,6 +47,8 @@ class InvoiceRow:
         The key of the likeliest.
     says : str
         What it is taken for, and why.
+    charged : Charged
+        What all of it comes to, with its share of the discount and of the tax: so it is kept.
     """
 
     number: int
@@ -53,11 +56,24 @@ class InvoiceRow:
     choices: tuple[Choice, ...]
     chosen: str
     says: str
+    charged: Charged = Charged(None)
 
 
 @dataclass(frozen=True, slots=True)
 class InvoicePreview:
-    """An invoice as it would land; nothing is kept."""
+    """An invoice as it would land; nothing is kept.
+
+    Parameters
+    ----------
+    carriage, tax, total, discount, credits : Decimal or None
+        As the invoice has them; what is taken off or paid back is above 0.
+    tax_on_top : bool or None
+        Whether the tax comes on top of the lines; None without tax.
+    carriage_charged : Charged
+        The carriage as it is kept, with its share of the tax.
+    doubt : str
+        What does not add up.
+    """
 
     made_at: datetime
     seq: int
@@ -71,6 +87,10 @@ class InvoicePreview:
     tax: Decimal | None
     total: Decimal | None
     doubt: str
+    discount: Decimal | None = None
+    credits: Decimal | None = None
+    tax_on_top: bool | None = None
+    carriage_charged: Charged = Charged(None)
 
 
 def invoice_preview(build: Build, text: str, supplier: str, now: datetime) -> InvoicePreview:
@@ -91,9 +111,10 @@ def invoice_preview(build: Build, text: str, supplier: str, now: datetime) -> In
     car = build.car
     currency = invoice.currency or (car.currency if car else "GBP")
     taken: set[str] = set()
+    shares, carriage = charged(invoice)
     rows = tuple(
-        _row(build, number, line, supplier, currency, taken)
-        for number, line in enumerate(invoice.items)
+        _row(build, number, line, supplier, currency, taken, share)
+        for number, (line, share) in enumerate(zip(invoice.items, shares, strict=True))
     )
     return InvoicePreview(
         now,
@@ -108,6 +129,10 @@ def invoice_preview(build: Build, text: str, supplier: str, now: datetime) -> In
         invoice.tax,
         invoice.total,
         invoice.doubt,
+        invoice.discount,
+        invoice.credits,
+        invoice.tax_on_top,
+        carriage,
     )
 
 
@@ -123,11 +148,19 @@ def _words(text: str) -> frozenset[str]:
 def _likeness(mine: frozenset[str], its: frozenset[str]) -> float:
     if not mine or not its:
         return 0.0
-    return len(mine & its) / min(len(mine), len(its))
+    common, least = len(mine & its), min(len(mine), len(its))
+    # One word of several is a place on the car, or a sort of thing: headlamp bowls are no screws.
+    return 0.0 if common == 1 and least > 1 else common / least
 
 
 def _row(
-    build: Build, number: int, line: InvoiceLine, supplier: str, currency: str, taken: set[str]
+    build: Build,
+    number: int,
+    line: InvoiceLine,
+    supplier: str,
+    currency: str,
+    taken: set[str],
+    share: Charged,
 ) -> InvoiceRow:
     words = _words(f"{line.title} {line.number}")
     orders = _orders(build, words, supplier, taken)
@@ -140,14 +173,14 @@ def _row(
     chosen, says = choices[0].key, "nothing like it is on order or wanted"
     if orders:
         taken.add(chosen)
-        says = _known(build, chosen.removeprefix("order:"), line, currency)
+        says = _known(build, chosen.removeprefix("order:"), line.count, share.price, currency)
         if says.startswith("it is in the record already"):
             choices.insert(0, choices.pop())
             chosen = "skip"
     elif needs:
         taken.add(chosen)
         says = "it is wanted, and no order of it was written down"
-    return InvoiceRow(number, line, tuple(choices[:6]), chosen, says)
+    return InvoiceRow(number, line, tuple(choices[:6]), chosen, says, share)
 
 
 def _orders(
@@ -178,16 +211,18 @@ def _needs(build: Build, words: frozenset[str], taken: set[str]) -> list[tuple[f
     return sorted(found, reverse=True)[:3]
 
 
-def _known(build: Build, order_id: str, line: InvoiceLine, currency: str) -> str:
+def _known(
+    build: Build, order_id: str, count: int, charged_price: Decimal | None, currency: str
+) -> str:
     """Say what an order that is there already says of price and count."""
     order = build.orders[order_id].line
     price = order.price
-    same = price is not None and (price.amount, price.currency) == (line.price, currency)
-    if same and order.quantity == line.count:
+    same = price is not None and (price.amount, price.currency) == (charged_price, currency)
+    if same and order.quantity == count:
         return "it is in the record already, at this price"
     said = ["it is on order already"]
-    if order.quantity != line.count:
-        said.append(f"{order.quantity} were ordered and {line.count} are charged")
-    if price is not None and line.price is not None and not same:
+    if order.quantity != count:
+        said.append(f"{order.quantity} were ordered and {count} are charged")
+    if price is not None and charged_price is not None and not same:
         said.append(f"{price.amount:f} {price.currency} was written down")
     return "; ".join(said)

@@ -381,3 +381,37 @@ class TestWhatADeliveryDid:
         answer = hands.client.get("/orders/o1/plan")
         assert answer.status_code == 404
         assert "came yet" in answer.text
+
+
+TAXED = """Qty  Description        Unit    Net
+2    Flexible hose,
+     rear                 15.00   30.00
+6    Pipe clips            0.70    4.20
+Discount 10%                      -3.42
+Carriage                           5.00
+VAT @ 20%                          7.16
+Total £42.94
+"""
+
+
+class TestADirtyInvoice:
+    """Wrapped lines, a discount, tax on top: what is kept comes to what is charged."""
+
+    def test_kept_to_the_penny(self, hands: Hands, door: Door) -> None:
+        from tests.web.pages.conftest import form_in
+
+        before = ordering.costs(door).currencies[0]
+        form = hands.form("/shelf/invoice", "/shelf/invoice/look")
+        page = hands.post(form, text=TAXED, supplier="").text
+        assert "3.42 off, shared over the lines" in page
+        assert "7.16 on top, shared over the lines and the carriage" in page
+        assert hands.post(form_in(page, "/shelf/invoice"), paid_on="2026-03-04").status_code == 303
+        after = ordering.costs(door).currencies[0]
+        assert after.spent - before.spent == Decimal("42.94")
+        assert after.tax - before.tax == Decimal("7.16")
+        hose = door.build().orders["o1"].line
+        assert hose.carriage == pounds("6.00")
+        again = hands.post(
+            hands.form("/shelf/invoice", "/shelf/invoice/look"), text=TAXED, supplier=""
+        ).text
+        assert "It is in the record already, at this price." in again

@@ -235,10 +235,26 @@ def _invoice(seen: InvoicePreview) -> Iterable[str]:
     yield heading("As it was read", "nothing is kept; --keep writes it down")
     for row in seen.rows:
         price = f"  {row.line.price} {seen.currency}" if row.line.price is not None else ""
+        kept = row.charged.price
+        price += f", kept as {kept}" if kept is not None and kept != row.line.price else ""
         yield f"  {row.line.count} x {row.line.title}{price}"
         doubt = f"; {row.line.doubt}" if row.line.doubt else ""
         yield f"      {row.chosen}: {row.says}{doubt}"
     for typed in seen.not_understood:
         yield f"  not understood: {typed}"
+    yield from _invoice_sums(seen)
     if seen.doubt:
         yield f"  {seen.doubt}"
+
+
+def _invoice_sums(seen: InvoicePreview) -> Iterable[str]:
+    on_top = "on top, shared over the lines" if seen.tax_on_top else "within the prices"
+    for amount, what in (
+        (seen.discount, "off, shared over the lines"),
+        (seen.credits, "paid back for something else; not kept: write it on its own order"),
+        (seen.carriage, "carriage"),
+        (seen.tax, f"tax, {on_top}"),
+        (seen.total, "in all, as the invoice says"),
+    ):
+        if amount is not None:
+            yield f"  {amount} {seen.currency} {what}"
