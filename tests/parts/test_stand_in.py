@@ -202,6 +202,32 @@ class TestOtherBolts:
     def test_a_seal_is_no_stand_in_for_a_bolt(self) -> None:
         assert judge_stand_in(HELD, SealSpec(), None).word is StandInWord.WILL_NOT_DO
 
+    def test_a_lock_that_holds_without_clamp_is_not_given_up(self) -> None:
+        loose = replace(HELD, lock="spring washer")
+        found = judge_stand_in(HELD, loose, self.HELD_STILL)
+        assert "lets go once the clamp is lost" in found.says
+        assert judge_stand_in(HELD, loose, Duty(LoadPath.BODY)).word is StandInWord.TEMP
+        assert judge_stand_in(loose, HELD, self.HELD_STILL).word is StandInWord.FITS
+
+    def test_a_nut_that_strips_before_its_bolt_is_tight(self) -> None:
+        nut = BoltSpec(what="nut", thread="M10", grade="10", lock="nyloc")
+        weak = judge_stand_in(nut, replace(nut, grade="8"), self.HELD_STILL)
+        assert "its threads strip before its bolt is tight" in weak.says
+        assert judge_stand_in(nut, replace(nut, grade="12"), self.HELD_STILL).word is (
+            StandInWord.FITS
+        )
+        assert (
+            "read the mark" in judge_stand_in(nut, replace(nut, grade=None), self.HELD_STILL).says
+        )
+
+    def test_another_head(self) -> None:
+        hexagon = replace(HELD, head="hexagon")
+        sunk = judge_stand_in(hexagon, replace(HELD, head="countersunk"), self.HELD_STILL)
+        assert "bears on its edge only" in sunk.says
+        cap = judge_stand_in(hexagon, replace(HELD, head="socket cap"), self.HELD_STILL)
+        assert cap.word is StandInWord.FITS
+        assert "a spanner gets to it" in of(cap, "head").words
+
 
 class TestLongerPins:
     """Pins for pins."""
@@ -241,6 +267,15 @@ class TestLongerPins:
     def test_short_will_not_do(self) -> None:
         found = judge_stand_in(PIN, replace(PIN, grip_to_hole_m=15 * MM), FORK)
         assert found.says == "will not do: grip: short: its hole stays inside"
+
+    def test_its_split_pin_is_part_of_it(self) -> None:
+        """1.6 for 3.2 mm: (1.6/3.2)2 is a quarter of the wire (by hand)."""
+        drilled = replace(PIN, hole_m=3.2 * MM)
+        small = judge_stand_in(drilled, replace(PIN, hole_m=1.6 * MM), FORK)
+        assert "too thin a split pin" in small.says
+        assert of(small, "lock").arithmetic.endswith("= 25% of its wire")
+        next_size = judge_stand_in(drilled, replace(PIN, hole_m=2.5 * MM), FORK)
+        assert next_size.word is StandInWord.TEMP
 
     def test_the_right_one_fits(self) -> None:
         assert judge_stand_in(PIN, PIN, FORK).word is StandInWord.FITS

@@ -21,9 +21,11 @@ from bareshell.parts.relied_on import Moment, moment_of
 from bareshell.parts.stand_in_joint import (
     clamp_line,
     grip_lines,
+    head_line,
     hole_line,
     lock_line,
     metal_lines,
+    nut_line,
     path_line,
     thread_line,
     torque_line,
@@ -122,7 +124,8 @@ def _checks(mine: Fixing, its: Fixing, duty: Duty) -> list[StandInLine]:
         bearing_line(mine, its, duty),
         bending_line(mine, its, duty),
         clamp_line(mine, its, duty),
-        lock_line(mine, its),
+        lock_line(mine, its, duty),
+        head_line(mine, its),
         *metal_lines(mine, its, duty),
         torque_line(mine, its, duty),
     ]
@@ -134,7 +137,7 @@ def _nuts(mine: Fixing, its: Fixing, duty: Duty | None, *, same: bool) -> StandI
         words = "a nut and a bolt do not stand in for each other"
         return StandIn(StandInWord.WILL_NOT_DO, (line("kind", Enough.NOT_ENOUGH, words),))
     lines = [thread_line(its, mine, Duty()), *metal_lines(mine, its, duty or Duty())]
-    lines.append(lock_line(mine, its))
+    lines += [lock_line(mine, its, duty or Duty()), nut_line(mine, its, duty or Duty())]
     return _verdict([one for one in lines if one is not None], duty, same=same)
 
 

@@ -13,9 +13,11 @@ from bareshell.parts.threads_meet import meet
 __all__ = [
     "clamp_line",
     "grip_lines",
+    "head_line",
     "hole_line",
     "lock_line",
     "metal_lines",
+    "nut_line",
     "thread_line",
     "torque_line",
 ]
@@ -185,26 +187,81 @@ def thread_line(offered: Fixing, wanted: Fixing, duty: Duty) -> StandInLine | No
     return line("thread", Enough.NOT_ENOUGH, met.words, met.arithmetic, met.source_id)
 
 
-def lock_line(offered: Fixing, wanted: Fixing) -> StandInLine:
+_POSITIVE: Final = ("nyloc", "nylon", "self", "distorted", "castle", "castellated", "wire", "tab")
+"""Words of locks that hold without clamp; a spring washer and a plain nut do not."""
+
+_THIN_WIRE: Final = 0.75
+
+
+def _holds(lock: str) -> bool:
+    return any(word in lock for word in _POSITIVE)
+
+
+def lock_line(offered: Fixing, wanted: Fixing, duty: Duty) -> StandInLine:
     """Judge what keeps it in."""
     if offered.kind == "pin":
-        words = "a new split pin of the size of its hole, both legs bent"
-        return line("lock", Enough.MIND, words)
+        return _split_pin_line(offered, wanted)
     lock = offered.lock
     if not lock and wanted.kind == "bolt":
-        return line(
-            "lock", Enough.MIND, "locked as the right one is: the lock is part of the joint"
-        )
+        how = f", by {wanted.lock}" if wanted.lock else ""
+        words = f"locked as the right one is{how}: the lock is part of the joint"
+        return line("lock", Enough.MIND, words)
     if not lock:
         words = "what locks its nut is not known: self-locking, or castle with a split pin"
         return line("lock", Enough.NOT_KNOWN, words)
-    if any(word in lock for word in ("nyloc", "nylon", "self", "distorted", "castle", "wire")):
+    if _holds(lock):
         once = "; a nylon insert holds once" if "ny" in lock else ""
         return line("lock", Enough.FOR_GOOD, f"locked by {lock}{once}")
     if wanted.kind == "pin":
         words = f"'{lock}' holds only under clamp, and this nut is not tightened"
         return line("lock", Enough.NOT_ENOUGH, words)
-    return line("lock", Enough.FOR_GOOD, f"locked by {lock}, under clamp")
+    if _holds(wanted.lock):
+        words = f"'{lock}' lets go once the clamp is lost; the right one holds by {wanted.lock}"
+        trim = duty.load_path is LoadPath.BODY
+        return line("lock", Enough.FOR_NOW if trim else Enough.NOT_ENOUGH, words)
+    return line("lock", Enough.FOR_GOOD, f"{lock}, as the right one holds: under clamp")
+
+
+def _split_pin_line(offered: Fixing, wanted: Fixing) -> StandInLine:
+    words = "a new split pin of the size of its hole, both legs bent"
+    mine, its = offered.split_hole_m, wanted.split_hole_m
+    if mine is None or its is None or mine >= its - 0.1e-3:
+        return line("lock", Enough.MIND, words)
+    sum_ = f"({millimetres(mine)} / {millimetres(its)})\u00b2 = {(mine / its) ** 2:.0%} of its wire"
+    if mine >= _THIN_WIRE * its:
+        return line("lock", Enough.FOR_NOW, f"its hole takes a thinner split pin; {words}", sum_)
+    words = "its hole takes too thin a split pin: never drill it wider through a hardened pin"
+    return line("lock", Enough.NOT_ENOUGH, words, sum_)
+
+
+def head_line(offered: Fixing, wanted: Fixing) -> StandInLine | None:
+    """Judge another head; None where it is the same, or nobody asked for one."""
+    mine, its = offered.head, wanted.head
+    if not mine or not its or mine == its or offered.kind != wanted.kind:
+        return None
+    if ("counters" in mine or "raised" in mine) != ("counters" in its or "raised" in its):
+        words = f"{mine} for {its}: a cone in a flat hole, or the other way, bears on its edge only"
+        return line("head", Enough.NOT_ENOUGH, words)
+    if offered.kind == "pin":
+        words = f"{mine} for {its}: see that it cannot fall through, and clears what swings past"
+        return line("head", Enough.MIND, words)
+    words = f"{mine} for {its}: see that it bears on as much, and that a spanner gets to it"
+    return line("head", Enough.MIND, words)
+
+
+def nut_line(offered: Fixing, wanted: Fixing, duty: Duty) -> StandInLine | None:
+    """Judge a nut of another class; None where it is the same, or nobody asked for one."""
+    mine, its = offered.said.strip(), wanted.said.strip()
+    if not its or mine.casefold() == its.casefold():
+        return None
+    if not (mine.isdigit() and its.isdigit()):
+        words = f"'{mine or 'no mark'}' for '{its}': read the mark on the nut"
+        return line("grade", Enough.NOT_KNOWN, words)
+    if int(mine) >= int(its):
+        return line("grade", Enough.FOR_GOOD, f"class {mine} for {its}: stronger than it need be")
+    words = f"class {mine} for {its}: its threads strip before its bolt is tight"
+    trim = duty.load_path is LoadPath.BODY
+    return line("grade", Enough.MIND if trim else Enough.NOT_ENOUGH, words)
 
 
 def clamp_line(offered: Fixing, wanted: Fixing, duty: Duty) -> StandInLine | None:
@@ -251,6 +308,10 @@ def metal_lines(offered: Fixing, wanted: Fixing, duty: Duty) -> tuple[StandInLin
     return tuple(lines)
 
 
+def _newton_metres(torque_nm: float) -> str:
+    return f"{torque_nm:.0f}" if torque_nm >= 10.0 else f"{torque_nm:.1f}"
+
+
 def torque_line(offered: Fixing, wanted: Fixing, duty: Duty) -> StandInLine | None:
     """Say the torque and clamp of a bolt that is tightened; None where none is."""
     area, size, metal = offered.stress_area_m2, offered.diameter_m, offered.metal
@@ -260,7 +321,8 @@ def torque_line(offered: Fixing, wanted: Fixing, duty: Duty) -> StandInLine | No
     dry, oiled = (fixings.tightening_torque(k, size, pull) for k in (DRY, OILED))
     sum_ = (
         f"T = K d F: 0.75 x {metal.proof_pa / 1e6:.0f} MPa x {area * 1e6:.1f} mm\u00b2 = "
-        f"{pull / 1000:.1f} kN; {dry:.0f} N m dry (K {DRY:g}), {oiled:.0f} oiled (K {OILED:g}); "
+        f"{pull / 1000:.1f} kN; {_newton_metres(dry)} N m dry (K {DRY:g}), "
+        f"{_newton_metres(oiled)} oiled (K {OILED:g}); "
         f"clamp within {SCATTER:.0%} either way"
     )
     words = "the car's own figure first; this is the usual one"

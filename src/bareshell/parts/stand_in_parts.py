@@ -156,6 +156,10 @@ class Fixing:
         What keeps it in; empty when nobody said.
     nut : bool
         Whether it is a nut, which no load crosses.
+    head : str
+        Its head; empty when nobody said.
+    split_hole_m : float or None
+        Of a pin: the hole for its split pin. [m]
     """
 
     kind: str
@@ -167,6 +171,8 @@ class Fixing:
     said: str = ""
     lock: str = ""
     nut: bool = False
+    head: str = ""
+    split_hole_m: float | None = None
 
     @property
     def root_m(self) -> float | None:
@@ -205,7 +211,15 @@ def fixing_of(spec: Spec) -> Fixing | None:
     if isinstance(spec, PinSpec):
         size = spec.diameter_m
         metal = metal_of(spec.material, size or 0.008)
-        return Fixing("pin", size, None, spec.grip_to_hole_m, None, metal, spec.material or "")
+        return Fixing(
+            "pin",
+            size,
+            plain_m=spec.grip_to_hole_m,
+            metal=metal,
+            said=spec.material or "",
+            head=(spec.head or "").casefold(),
+            split_hole_m=spec.hole_m,
+        )
     if not isinstance(spec, BoltSpec):
         return None
     thread = known_thread(spec.thread) if spec.thread else None
@@ -224,4 +238,5 @@ def fixing_of(spec: Spec) -> Fixing | None:
         spec.grade or "",
         (spec.lock or "").casefold(),
         what.startswith("nut"),
+        (spec.head or "").casefold(),
     )
