@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bareshell.brakes.heat_body import BrakeBody, HeatInput
+from bareshell.calc.values import Value
 from bareshell.model.brake import BrakeSystem, Part, PartKind, Wheel
 from bareshell.model.trust import Stated, Trust
 
@@ -19,6 +20,16 @@ CAR = {
 
 def stated(**figures: float) -> dict[str, Stated]:
     return {name: Stated(value, Trust.MEASURED) for name, value in figures.items()}
+
+
+def shares_of_axles(system: BrakeSystem, front_share: Value) -> dict[Wheel, Value]:
+    """Share of the braking that each wheel takes, when both axles have brakes and share it so."""
+    wheels = {part.wheel for part in system.parts if part.kind in (PartKind.DISC, PartKind.DRUM)}
+    shares: dict[Wheel, Value] = {}
+    for front, share in ((True, front_share), (False, 1.0 - front_share)):
+        axle = [wheel for wheel in Wheel if wheel in wheels and wheel.is_front is front]
+        shares |= {wheel: share / len(axle) for wheel in axle}
+    return shares
 
 
 def car() -> BrakeSystem:

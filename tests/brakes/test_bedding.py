@@ -16,7 +16,6 @@ from bareshell.brakes.heat_body import (
     HeatInput,
     heat_input,
     shares_of_answer,
-    shares_of_axles,
 )
 from bareshell.brakes.heat_fade import drum_growth, friction_needed, hot_figures, hot_verdict
 from bareshell.brakes.heat_figures import gather_heat
@@ -33,7 +32,7 @@ from bareshell.errors import BadInput, NotFound
 from bareshell.model.brake import Wheel
 from bareshell.sources import SOURCES
 from bareshell.trade.data.gates import GATES
-from tests.brakes.heat_cars import car
+from tests.brakes.heat_cars import car, shares_of_axles
 
 MPH, FOOT, KMH = 0.44704, 0.3048, 1 / 3.6
 FRONT, REAR = Wheel.FRONT_LEFT, Wheel.REAR_LEFT

@@ -180,7 +180,6 @@ class TestDeadLegs:
         assert leg.pedal_m is not None
         assert leg.pedal_m.value == 0.0
         assert not leg.to_the_floor
-        assert leg not in plan.not_vented
 
     def test_a_leg_that_nothing_feeds_is_said(self) -> None:
         """And so are the screws on it."""

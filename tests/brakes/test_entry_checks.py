@@ -9,9 +9,10 @@ import networkx as nx
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from bareshell.brakes.entry_checks import Finding, check_entry, entry_problems
+from bareshell.brakes.entry_checks import Finding, check_entry
 from bareshell.brakes.fittings import meet
 from bareshell.brakes.graph import chamber_at
+from bareshell.brakes.pipe_sheet import pipe_sheet
 from bareshell.brakes.starters import STARTERS, starter
 from bareshell.brakes.ways import ways_of
 from bareshell.model.brake import BrakeSystem, LineEnd, LineKind, PartKind, Port
@@ -55,17 +56,17 @@ def test_a_starter_that_was_looked_over_is_left_in_peace(name: str) -> None:
 @pytest.mark.parametrize("name", STARTERS)
 def test_a_fresh_starter_has_nothing_that_stops(name: str) -> None:
     """It is whole; what only the car can tell is asked."""
-    assert all(each.severity != "stops" for each in entry_problems(starter(name)))
+    assert all(each.problem.severity != "stops" for each in check_entry(starter(name)))
 
 
 @settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(system=any_systems())
 def test_any_entry_is_answered_in_sentences(system: BrakeSystem) -> None:
     """Half a circuit, a wrong name, odd figures: never a traceback, always a remedy."""
-    for problem in entry_problems(system):
-        assert problem.where
-        assert problem.what
-        assert problem.remedy
+    for found in check_entry(system):
+        assert found.problem.where
+        assert found.problem.what
+        assert found.problem.remedy
 
 
 LAYOUT = [
@@ -473,8 +474,20 @@ class TestFigures:
         assert one.problem.where == "pedal, ratio of the pedal"
 
 
+@pytest.mark.parametrize("share", [0.1, 0.7, 0.9, 1.3])
+def test_a_pipe_shorter_than_its_own_way_is_asked_about(share: float) -> None:
+    """A slip of the point, 0.21 for 2.1 m, spoils a cut; a rough sketch is no slip."""
+    [drawn] = [each for each in pipe_sheet(CAR).pipes if each.pipe.line == "pipe-front-left"]
+    assert drawn.plan_m is not None
+    typed = e.with_line(CAR, "pipe-front-left", figures=e.measured(length_m=share * drawn.plan_m))
+    asked = [each for each in check_entry(typed) if each.rule == "pipe shorter than its way"]
+    assert [each.about for each in asked] == (["pipe-front-left"] if share < 0.8 else [])
+    assert all("before you cut" in each.problem.remedy for each in asked)
+
+
 def test_what_stops_comes_first() -> None:
     """The list begins with what makes answers wrong."""
     order = ["stops", "doubtful", "note"]
-    places = [order.index(each.severity) for each in entry_problems(e.without(CAR, "pipe-rear"))]
+    entered = check_entry(e.without(CAR, "pipe-rear"))
+    places = [order.index(each.problem.severity) for each in entered]
     assert all(one <= other for one, other in pairwise(places))

@@ -11,8 +11,9 @@ import pytest
 
 from bareshell.brakes.cases import single_cases
 from bareshell.brakes.examples import filled, small_car
-from bareshell.brakes.failures import Failure, failure_pairs, failures
+from bareshell.brakes.failures import Failure, failed, failures, pair_cases
 from bareshell.brakes.figures import Figures, gather, overridden
+from bareshell.brakes.prepared import prepare
 from bareshell.brakes.solve import solve
 from bareshell.brakes.starters import STARTERS
 from bareshell.brakes.state import Leak
@@ -306,7 +307,8 @@ def test_pairs_are_at_least_as_bad_as_each_of_the_two() -> None:
     system = small_car("diagonal tandem")
     figures = known(system)
     single = {each.id: each for each in failures(system, figures, 400.0, "laden")}
-    pairs = failure_pairs(system, figures, 400.0, "laden")
+    ready = prepare(system, figures)
+    pairs = failed(ready, pair_cases(ready), 400.0, "laden")
     assert len(pairs) > 20
     for pair in pairs:
         one, other = (single[name] for name in pair.id.split("+"))

@@ -16,7 +16,6 @@ from bareshell.brakes.fluid_state import (
     PUBLISHED_POINTS,
     FluidState,
     age_years,
-    boiling_at,
     boiling_curve,
     fluid_part,
     fluid_state,
@@ -206,16 +205,6 @@ def test_margins_of_samples_come_as_arrays() -> None:
         alone = margin_to(fluid_state(fluid("DOT 4"), water_share=float(each)), 150.0)
         assert alone is not None
         assert low[i] == pytest.approx(alone.low_k)
-
-
-def test_a_sample_may_stand_anywhere_in_the_span() -> None:
-    state = fluid_state(fluid("DOT 4", age_years=2.0))
-    places = np.array([0.0, 0.5, 1.0])
-    found = np.asarray(boiling_at(state, places))
-    assert found[[0, 2]] == pytest.approx(boiling(state))
-    assert found[1] == pytest.approx(sum(boiling(state)) / 2)
-    with pytest.raises(BadInput, match="boiling point"):
-        boiling_at(fluid_state(fluid("mineral")), 0.5)
 
 
 def test_the_cautions_name_the_harm_first() -> None:

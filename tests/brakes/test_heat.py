@@ -13,13 +13,13 @@ from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
 from bareshell.brakes import heat, heat_course
-from bareshell.brakes.heat_body import BrakeBody, HeatInput, heat_input, shares_of_axles
+from bareshell.brakes.heat_body import BrakeBody, HeatInput, heat_input
 from bareshell.brakes.heat_figures import gather_heat, heat_ranges
 from bareshell.calc import cooling, soak
 from bareshell.calc.values import Array, Value
 from bareshell.errors import BadInput
 from bareshell.model.brake import BrakeSystem, PartKind, Wheel
-from tests.brakes.heat_cars import car, lone, lone_body, with_figures
+from tests.brakes.heat_cars import car, lone, lone_body, shares_of_axles, with_figures
 
 POUND, MPH, FOOT_POUND, KMH = 0.45359237, 0.44704, 1.3558179483, 1 / 3.6
 FRONT, REAR = Wheel.FRONT_LEFT, Wheel.REAR_LEFT

@@ -14,7 +14,7 @@ from bareshell.model.standing import (
     open_temps,
     proof_standings,
 )
-from bareshell.whole.pace import paces_of
+from bareshell.whole.pace import pace_belief
 from tests.demo.conftest import Played
 
 
@@ -46,7 +46,7 @@ def test_more_than_half_of_the_hours_are_behind(demo: Played) -> None:
 
 
 def test_hours_taken_carry_a_pace_for_each_system(demo: Played) -> None:
-    pace = {p.system: p.factor for p in paces_of(demo.build)}
+    pace = {p.system: p.factor for p in pace_belief(demo.build).paces}
     assert pace["brakes"] > 1.25
     assert pace["paperwork"] < 1.05
     assert pace["paperwork"] < pace["underbody"] + 0.1 < pace["brakes"]

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from scipy.optimize import isotonic_regression
 
 from bareshell.draw.brake_balance import adhesion_used, distribution
-from bareshell.draw.brake_chart import Curve, axis, clipped, curve_key
+from bareshell.draw.brake_chart import Curve, axis, clipped
 from bareshell.draw.brake_pedal import pedal_curve
 from bareshell.draw.brake_pipes import pipe_sheet
 from bareshell.draw.brake_rungs import FailureRung, failure_ladder
@@ -398,7 +398,6 @@ def test_the_figures_of_an_axis_are_not_rounded_away() -> None:
 def test_a_line_nobody_could_tell_from_the_others_is_refused() -> None:
     with pytest.raises(ValueError, match="No line is drawn as 'red'"):
         Curve("a", ((0, 0), (1, 1)), "red")
-    read(curve_key("rear"))
 
 
 @settings(max_examples=25, deadline=None)

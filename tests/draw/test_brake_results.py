@@ -10,11 +10,11 @@ import pytest
 
 from bareshell.brakes.bleed_plan import bleed_plan
 from bareshell.brakes.examples import small_car
-from bareshell.brakes.failures import Failure, failure_pairs, failures
+from bareshell.brakes.failures import Failure, failed, failures, pair_cases
 from bareshell.brakes.figures import gather
 from bareshell.brakes.fluid_state import fluid_state
 from bareshell.brakes.heat import HeatHistory, run
-from bareshell.brakes.heat_body import heat_input, shares_of_axles
+from bareshell.brakes.heat_body import heat_input
 from bareshell.brakes.heat_course import descent, rest, snubs
 from bareshell.brakes.heat_figures import gather_heat
 from bareshell.brakes.parking import parking
@@ -35,7 +35,7 @@ from bareshell.draw.brake_results import (
     pedal_plate,
     pipes_plate,
     settling_plate,
-    share_rows,
+    trusted_rows,
 )
 from bareshell.draw.brake_results_heat import boiling_plate, history_plate, slope_plate
 from bareshell.draw.brake_slope import parking_slope
@@ -51,8 +51,10 @@ from bareshell.model.brake import (
     Port,
 )
 from bareshell.model.trust import Stated, Trust
-from bareshell.whole.brake_parts import Settling, VerdictView
+from bareshell.whole.brake_parts import Settling
 from bareshell.whole.brake_push import push_curve
+from bareshell.whole.brake_trust import TrustedAnswer
+from tests.brakes.heat_cars import shares_of_axles
 from tests.draw.brake_boxes import of_class, outside, overlapping, read, word_boxes
 
 CAR = small_car()
@@ -120,17 +122,16 @@ def test_what_to_measure_next_and_the_shares_are_drawn_in_their_own_words() -> N
     plate = settling_plate("which axle locks first", [first])
     assert plate.inputs[0].id == "car.cg_height_m"
     assert "Tilt it." in read(sensitivity_bars(plate)).get("aria-label", "")
-    verdict = VerdictView(
-        "one", "a rule", "somewhere", "service brake", "6.43 m/s2", "meets", "", 6.4, 7.0, 0.6,
-        "m/s2", "", "", "", share=0.9996,
+    held = TrustedAnswer(
+        "one", "yardstick", "service brake", "6.43 m/s2", "open", 0.9996, "", "0.6 m/s2 short",
+        -0.6, "m/s2", (), (), "",
     )  # fmt: skip
-    untold = VerdictView(
-        "two", "a rule", "somewhere", "reservoir", "", "not worked out", "", None, None, None,
-        "", "", "", "",
-    )  # fmt: skip
-    rows = share_rows([verdict, untold])
+    untold = replace(held, id="two", state="not worked out", share=None)
+    rows = trusted_rows([held, untold])
+    assert rows[0].words == "Service brake"
     assert [row.id for row in rows] == ["one"]
-    assert "met in 99.9 of 100 combinations" in [w for w, _ in word_boxes(share_strips(rows))]
+    said = "met in 99.9 of 100 combinations; the worst 0.6 m/s2 short"
+    assert said in [words for words, _ in word_boxes(share_strips(rows))]
 
 
 @pytest.mark.parametrize("layout", STARTERS)
@@ -196,9 +197,10 @@ def test_every_failure_has_its_octagon_its_wheels_and_its_circuits_by_number(lay
 
 
 def test_two_failures_at_once_are_two_octagons() -> None:
+    ready = prepare(CAR, FIGURES)
     pair = next(
         each
-        for each in failure_pairs(CAR, FIGURES, 400.0, "laden")
+        for each in failed(ready, pair_cases(ready), 400.0, "laden")
         if len(set(filter(None, each.element.split("+")))) == 2
     )
     drawing = circuit_plan(plan_of(CAR), failure=shown(CAR, pair))

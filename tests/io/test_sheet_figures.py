@@ -23,7 +23,7 @@ from bareshell.io.sheets.figures import (
     quantity_in,
     three_hours_in,
 )
-from bareshell.io.sheets.grid import Cell, cell_name
+from bareshell.io.sheets.grid import Cell, column_letters
 from bareshell.model.part import Money
 from bareshell.model.trust import ThreePoint
 
@@ -180,14 +180,9 @@ def test_neither_done_nor_not() -> None:
         done_in("ask Pat", "done")
 
 
-def test_addresses_are_those_of_the_sheet() -> None:
-    assert [cell_name(0, number) for number in (0, 25, 26, 701, 702)] == [
-        "A1",
-        "Z1",
-        "AA1",
-        "ZZ1",
-        "AAA1",
-    ]
+def test_columns_are_named_as_the_sheet_names_them() -> None:
+    letters = [column_letters(number) for number in (0, 25, 26, 701, 702)]
+    assert letters == ["A", "Z", "AA", "ZZ", "AAA"]
 
 
 @pytest.mark.parametrize(

@@ -18,7 +18,7 @@ from scipy import integrate, stats
 from bareshell.plan.foretold import score_hours, score_parts
 from bareshell.plan.lateness import OrderOutcome, SourcePrior
 from bareshell.plan.pace_model import Finished
-from bareshell.plan.scoring import SHARES, Coverage, crps, pinball, rank_of, scored
+from bareshell.plan.scoring import SHARES, Coverage, crps, pinball, scored
 
 values = st.lists(st.floats(-100, 100), min_size=1, max_size=12)
 
@@ -69,17 +69,6 @@ def test_saying_the_true_quantile_costs_least(came: list[float], share: float) -
     costs = {said: sum(pinball(said, share, value) for value in came) for said in came}
     best = float(np.quantile(came, share, method="inverted_cdf"))
     assert costs[best] == pytest.approx(min(costs.values()), abs=1e-9)
-
-
-def test_ranks_of_right_forecasts_are_spread_evenly() -> None:
-    dice = np.random.default_rng(5)
-    ranks = [rank_of(list(dice.normal(0, 1, 99)), float(dice.normal())) for _ in range(600)]
-    assert stats.kstest(ranks, stats.uniform.cdf).pvalue > 0.001
-
-
-@given(values, st.floats(-100, 100))
-def test_a_rank_is_a_share(futures: list[float], came: float) -> None:
-    assert 0 <= rank_of(futures, came) <= 1
 
 
 def test_right_hopeful_and_cautious_forecasts_are_told_apart() -> None:

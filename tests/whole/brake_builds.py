@@ -14,7 +14,7 @@ from bareshell.model.proof import Proof, ProofState
 from bareshell.model.standing import proof_standings, proofs_beneath
 from bareshell.model.temp import Gate
 from bareshell.trade.network import starter as network
-from bareshell.whole.brake_proofs import proofs_to_set
+from bareshell.whole.brake_owed import differences, to_write
 from tests.stories import NOW, build_of, job, later
 
 
@@ -52,7 +52,7 @@ def own_build() -> Build:
 def with_brakes(build: Build, system: BrakeSystem) -> Build:
     """Describe the brakes in a build and owe their proofs."""
     build = later(build, c.BrakeSystemSet(system))
-    return later(build, *proofs_to_set(system, build))
+    return later(build, *to_write(system, build, differences(system, build)))
 
 
 def walked(

@@ -17,7 +17,6 @@ from bareshell.whole.brake_proofs import (
     air_proof_id,
     brake_proofs,
     joint_proof_id,
-    proofs_to_set,
     screw_proof_id,
 )
 from bareshell.whole.brake_spent import (
@@ -58,7 +57,8 @@ class TestWhatIsOwed:
     def test_the_door_takes_them_all(self, name: str, layout: Layout) -> None:
         """Every job and gate they name is there, and none hides what it proves."""
         build = with_brakes(network_build(layout), starter(name))
-        assert proofs_to_set(starter(name), build) == ()
+        owed = {proof.id: proof for proof in brake_proofs(starter(name), build)}
+        assert {key: build.proofs[key].proof for key in owed} == owed
 
     def test_the_networks_own_tests_are_not_asked_for_twice(self) -> None:
         """It owes the night's hold, the pedal, the handbrake and the inspection's sheet already."""

@@ -22,7 +22,7 @@ from bareshell.plan.tonight import tonight
 from bareshell.plan.validate import validate
 from bareshell.whole.asked import asked_session
 from bareshell.whole.garage_time import sessions_between
-from bareshell.whole.pace import paces_of
+from bareshell.whole.pace import pace_belief
 from bareshell.whole.plan_problem import plan_question, supports_for
 from bareshell.whole.season import expected_temperature_c
 from bareshell.whole.sheet_parts import SessionAsked
@@ -263,7 +263,7 @@ def test_a_slow_owner_is_planned_as_a_slow_owner() -> None:
         *(c.JobSet(job(f"j{i}", hours=2)) for i in range(20)),
         *(c.JobFinished(f"j{i}", 3) for i in range(19)),
     ]
-    paces = {p.system: p.factor for p in paces_of(build_of(changes))}
+    paces = {p.system: p.factor for p in pace_belief(build_of(changes)).paces}
     assert 1.3 < paces[""] <= 1.5
     assert paces[""] <= paces["brakes"] <= 1.5
 

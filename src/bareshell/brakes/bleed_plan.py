@@ -202,11 +202,6 @@ class BleedPlan:
     asked: tuple[str, ...]
     cautions: tuple[Caution, ...] = CAUTIONS
 
-    @property
-    def not_vented(self) -> tuple[DeadLegPlan, ...]:
-        """Legs whose air is still in them."""
-        return tuple(leg for leg in self.dead_legs if not leg.vented)
-
 
 def bleed_plan(
     system: BrakeSystem, *, order: Sequence[str] = (), vented: Collection[str] = ()

@@ -1,4 +1,4 @@
-"""Checks on joints: both sides of each held against each other, nuts against pipes, hoses."""
+"""Checks on joints: both sides of each held against each other, nuts against pipes, hoses, ways."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from bareshell.brakes.finding import Finding, finding, listed
 from bareshell.brakes.fittings import same_thread, usual_threads
 from bareshell.brakes.joints import Joint, joint_schedule
+from bareshell.brakes.pipe_sheet import pipe_sheet
 from bareshell.model.brake import BrakeSystem, Line, LineKind
 from bareshell.model.trust import Stated
 from bareshell.units import show_length
@@ -22,6 +23,9 @@ _HOW_TO_FIND = {
 }
 
 _SLACK_SHARE = 0.05
+
+_ROUGH_SHARE = 0.2
+"""How much of a way may be only how roughly it was drawn."""
 
 
 def joint_findings(system: BrakeSystem) -> Iterator[Finding]:
@@ -39,6 +43,7 @@ def joint_findings(system: BrakeSystem) -> Iterator[Finding]:
         yield from _flare(joint)
     yield from _asked(schedule.joints)
     yield from _hoses(system)
+    yield from _ways(system)
     yield from _materials(system)
 
 
@@ -160,6 +165,24 @@ def _in_tension(line: Line, free: Stated, reach: Stated) -> Iterator[Finding]:
             line.title,
             f"its ends come {show_length(most)} apart and it is only {show_length(least)} long",
             "leave slack at full droop and full lock, measured with the car on stands",
+            "doubtful",
+        )
+
+
+def _ways(system: BrakeSystem) -> Iterator[Finding]:
+    """Ask about pipes that are said to be shorter than their own way seen from above."""
+    for made in pipe_sheet(system).pipes:
+        rises, way = made.rises_m, made.plan_m
+        if rises is None or way is None or rises >= -_ROUGH_SHARE * way:
+            continue
+        yield finding(
+            "pipe shorter than its way",
+            made.pipe.line,
+            f"{made.pipe.title}, length",
+            f"it is said to be {show_length(way + rises)} long, and its way from above is "
+            f"{show_length(way)} without any rise",
+            "measure along the shell with wire or string before you cut; if the length stands, put "
+            "its ends and corners where they are on this car",
             "doubtful",
         )
 

@@ -15,11 +15,10 @@ from bareshell.brakes.check_fluid import fluid_findings
 from bareshell.brakes.check_joints import joint_findings
 from bareshell.brakes.check_layout import layout_findings
 from bareshell.brakes.finding import Finding
-from bareshell.errors import Problem
 from bareshell.model.brake import BrakeSystem
 from bareshell.units import Reading
 
-__all__ = ["Finding", "check_entry", "entry_problems"]
+__all__ = ["Finding", "check_entry"]
 
 _ORDER = {"stops": 0, "doubtful": 1, "note": 2}
 
@@ -52,19 +51,6 @@ def check_entry(
     found = list(_all(system, typed or {}))
     found.sort(key=lambda each: _ORDER[each.problem.severity])
     return tuple(found)
-
-
-def entry_problems(
-    system: BrakeSystem, typed: Mapping[str, Reading] | None = None
-) -> tuple[Problem, ...]:
-    """Return what `check_entry` finds as plain problems.
-
-    Parameters
-    ----------
-    system, typed
-        As for `check_entry`.
-    """
-    return tuple(each.problem for each in check_entry(system, typed))
 
 
 def _all(system: BrakeSystem, typed: Mapping[str, Reading]) -> Iterator[Finding]:

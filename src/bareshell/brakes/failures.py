@@ -29,7 +29,6 @@ __all__ = [
     "Failure",
     "FailureKind",
     "failed",
-    "failure_pairs",
     "failures",
     "pair_cases",
 ]
@@ -144,39 +143,6 @@ def failures(
     """
     cases = single_cases(system)
     return failed(prepare(system, figures), cases, pedal_force_n, load, friction_of_road)
-
-
-def failure_pairs(
-    system: BrakeSystem,
-    figures: Figures,
-    pedal_force_n: Value,
-    load: Load,
-    *,
-    friction_of_road: Value = DRY_ROAD,
-) -> tuple[Failure, ...]:
-    """Let two things fail at once: each two that leave different brakes by themselves.
-
-    Parameters
-    ----------
-    system, figures, pedal_force_n, load, friction_of_road
-        As for `failures`.
-
-    Returns
-    -------
-    tuple of Failure
-        Their ids are both ids with a ``+`` between.
-
-    Examples
-    --------
-    >>> from bareshell.brakes.examples import small_car
-    >>> from bareshell.brakes.figures import gather
-    >>> car = small_car()
-    >>> found = failure_pairs(car, gather(car).figures, 400.0, "laden")
-    >>> any(len(each.lost_wheels) == 4 for each in found)
-    True
-    """
-    ready = prepare(system, figures)
-    return failed(ready, pair_cases(ready), pedal_force_n, load, friction_of_road)
 
 
 def pair_cases(prepared: Prepared) -> tuple[Case, ...]:

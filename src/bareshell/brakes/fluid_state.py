@@ -26,7 +26,6 @@ __all__ = [
     "Margin",
     "Span",
     "age_years",
-    "boiling_at",
     "boiling_curve",
     "fluid_part",
     "fluid_state",
@@ -339,38 +338,6 @@ def margin_to(state: FluidState, hottest_fluid_c: Value) -> Margin | None:
             "by what is published."
         )
     return Margin(low, high, words)
-
-
-def boiling_at(state: FluidState, place: Value) -> Value:
-    """Take a boiling point from its span, for drawing samples.
-
-    Parameters
-    ----------
-    state : FluidState
-        The fluid.
-    place : float or array
-        0 for the least that is published, 1 for the most. [-]
-
-    Returns
-    -------
-    float or array
-        Boiling point. [degC]
-
-    Raises
-    ------
-    BadInput
-        When no boiling point is known.
-
-    Examples
-    --------
-    >>> boiled = Part("fluid", "fluid", PartKind.FLUID)
-    >>> boiling_at(fluid_state(boiled, boiling_c=200.0), 0.5)
-    200.0
-    """
-    span = state.boiling_c
-    if span is None:
-        raise BadInput("boiling point", "is not known", "boil a sample, or ask the fluid's maker")
-    return span.low + place * (span.high - span.low)
 
 
 def boiling_curve(grade: str, points: int = 33) -> tuple[tuple[float, float, float], ...]:

@@ -17,7 +17,7 @@ from bareshell.calc.values import Value, lowest
 from bareshell.errors import BadInput
 from bareshell.model.brake import BrakeSystem, Part, PartKind, Wheel
 
-__all__ = ["BrakeBody", "HeatInput", "heat_input", "shares_of_answer", "shares_of_axles"]
+__all__ = ["BrakeBody", "HeatInput", "heat_input", "shares_of_answer"]
 
 Form = Literal["disc", "drum"]
 
@@ -133,29 +133,6 @@ class HeatInput:
         return tuple(np.shape(number) for number in every)
 
 
-def shares_of_axles(system: BrakeSystem, front_share: Value) -> dict[Wheel, Value]:
-    """Share of the braking that each wheel takes, when the axles share it so.
-
-    Parameters
-    ----------
-    system : BrakeSystem
-        As entered.
-    front_share : float or array
-        Front brake force over all of it. [-]
-
-    Returns
-    -------
-    dict of Wheel to float or array
-        They add up to one when both axles have brakes.
-    """
-    wheels = _braked_wheels(system)
-    shares: dict[Wheel, Value] = {}
-    for front, share in ((True, front_share), (False, 1.0 - front_share)):
-        axle = [wheel for wheel in wheels if wheel.is_front is front]
-        shares |= {wheel: share / len(axle) for wheel in axle}
-    return shares
-
-
 def shares_of_answer(answer: Answer, deceleration_m_s2: float) -> dict[Wheel, Value]:
     """Share of the braking that each wheel takes at a deceleration, read off a solve.
 
@@ -247,10 +224,6 @@ class _Reader:
 
     def total(self, parts: Iterable[Part], name: str) -> Value:
         return sum((self(part, name) for part in parts), start=0.0)
-
-
-def _braked_wheels(system: BrakeSystem) -> tuple[Wheel, ...]:
-    return tuple(wheel for wheel in Wheel if _rubbed(system, wheel) is not None)
 
 
 def _rubbed(system: BrakeSystem, wheel: Wheel) -> Part | None:

@@ -14,7 +14,7 @@ from typing import Final
 
 from bareshell.draw.brake_sheet import LETTERS, Box, Point, figure, words_box
 from bareshell.draw.measure import text_width
-from bareshell.draw.svg import Svg, decoration, joined, number, path, text
+from bareshell.draw.svg import Svg, joined, number, path, text
 
 STYLES: Final = ("front", "rear", "standard", "third", "thin", "line")
 """How a curve may be drawn: heavy, long dashes, dots, dash and dot, thin, plain."""
@@ -446,11 +446,6 @@ def value_at(points: Sequence[Point], x: float) -> float | None:
         if x0 <= x <= x1 and x1 > x0:
             return y0 + (y1 - y0) * (x - x0) / (x1 - x0)
     return None
-
-
-def curve_key(style: str) -> Svg:
-    """A short piece of a curve, to stand before its words in a legend."""
-    return decoration(46, 12, path("M1 6H45", f"bk-c bk-c-{style}"), class_="bk-key bk-key-46")
 
 
 def _finite(point: Point) -> bool:

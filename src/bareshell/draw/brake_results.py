@@ -21,7 +21,7 @@ from bareshell.draw.brake_pedal import Asked, Level, Panel, PedalCurve
 from bareshell.draw.brake_pipes import DrawnBend, DrawnEnd, DrawnPipe
 from bareshell.draw.brake_sheet import Point, figure
 from bareshell.draw.brake_trust import Sensitivity, ShareRow, Unsettled
-from bareshell.whole.brake_parts import PushCurve, Settling, VerdictView
+from bareshell.whole.brake_parts import PushCurve, Settling
 from bareshell.whole.brake_trust import TrustedAnswer
 
 _IDEAL_G: Final = tuple(step / 40 for step in range(49))
@@ -241,15 +241,6 @@ def settling_plate(answer: str, inputs: Iterable[Settling], *, measure: str = ""
         for each in inputs
     )
     return Sensitivity(answer, bars, measure)
-
-
-def share_rows(verdicts: Iterable[VerdictView]) -> tuple[ShareRow, ...]:
-    """A strip for each verdict that says in how many combinations it is met."""
-    return tuple(
-        ShareRow(each.id, f"{each.family}, {each.subject}: {each.asks}", each.share, each.worst)
-        for each in verdicts
-        if each.share is not None
-    )
 
 
 def trusted_rows(answers: Iterable[TrustedAnswer]) -> tuple[ShareRow, ...]:

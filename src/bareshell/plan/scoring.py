@@ -15,7 +15,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import sqrt
 
-__all__ = ["SHARES", "Coverage", "Scored", "crps", "pinball", "rank_of", "scored"]
+__all__ = ["SHARES", "Coverage", "Scored", "crps", "pinball", "scored"]
 
 SHARES = (0.5, 0.8, 0.95)
 """The quantiles that are told and scored."""
@@ -80,21 +80,6 @@ def crps(futures: Sequence[float], came: float) -> float:
     # Sum over all pairs of |x - y|, from the order of the values.
     apart = sum((2 * at - count + 1) * value for at, value in enumerate(ordered))
     return off - apart / (count * count)
-
-
-def rank_of(futures: Sequence[float], came: float) -> float:
-    """Say which share of the values lies below what came; ties count half.
-
-    Over many cases these shares are spread evenly when the forecasts are right [S:dawid-1984].
-
-    Examples
-    --------
-    >>> rank_of([1.0, 2.0, 3.0, 4.0], 3.0)
-    0.625
-    """
-    below = sum(value < came for value in futures)
-    level = sum(value == came for value in futures)
-    return (below + level / 2) / len(futures)
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,7 +30,6 @@ __all__ = [
     "circuit_words",
     "is_of_brakes",
     "joint_proof_id",
-    "proofs_to_set",
     "screw_proof_id",
     "vent_proof_id",
 ]
@@ -116,21 +115,6 @@ def brake_proofs(system: BrakeSystem, build: Build) -> tuple[Proof, ...]:
     """
     desk = _Desk(system, build)
     return tuple(desk.proofs())
-
-
-def proofs_to_set(system: BrakeSystem, build: Build) -> tuple[c.ProofSet, ...]:
-    """Return the changes that bring a build's proofs up to what its brakes owe.
-
-    Parameters
-    ----------
-    system, build
-        As for `brake_proofs`.
-    """
-    return tuple(
-        c.ProofSet(proof)
-        for proof in brake_proofs(system, build)
-        if proof.id not in build.proofs or build.proofs[proof.id].proof != proof
-    )
 
 
 @dataclass(slots=True)

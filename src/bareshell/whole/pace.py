@@ -14,17 +14,6 @@ from bareshell.plan.problem import Pace
 _LONG_AGO = datetime(1, 1, 1, tzinfo=UTC)
 
 
-def paces_of(build: Build) -> tuple[Pace, ...]:
-    """Return the common pace and the pace of each system, as a plan takes them.
-
-    Examples
-    --------
-    >>> paces_of(Build())[0].factor
-    1.0
-    """
-    return pace_belief(build).paces
-
-
 def pace_belief(build: Build) -> PaceBelief:
     """Return what the finished jobs tell of the owner's pace.
 

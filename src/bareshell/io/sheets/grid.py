@@ -22,7 +22,6 @@ __all__ = [
     "MOST_ROWS",
     "Cell",
     "Grid",
-    "cell_name",
     "column_letters",
     "read_grids",
 ]
@@ -90,17 +89,6 @@ def column_letters(column: int) -> str:
         column, rest = divmod(column - 1, 26)
         letters = chr(ord("A") + rest) + letters
     return letters
-
-
-def cell_name(row: int, column: int) -> str:
-    """Return a cell's address, both counted from 0.
-
-    Examples
-    --------
-    >>> cell_name(13, 2)
-    'C14'
-    """
-    return f"{column_letters(column)}{row + 1}"
 
 
 def read_grids(data: bytes, name: str) -> tuple[Grid, ...]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import ClassVar, TypeVar
 
 
@@ -35,8 +34,3 @@ def register(cls: type[C]) -> type[C]:
         raise TypeError(f"two changes are called {cls.KIND}")
     CHANGES[cls.KIND] = cls
     return cls
-
-
-def changes_by_kind() -> Mapping[str, type[Change]]:
-    """Return every kind of change by its wire name."""
-    return CHANGES

@@ -211,14 +211,3 @@ def _stands_alone(
     if at + 1 == len(texts) or tokens[at + 1].gap or taken[at + 1]:
         return True
     return texts[at + 1] in _ENDS_A_PARTICLE
-
-
-def negated(texts: Sequence[str], hit: Hit) -> bool:
-    """Whether one of the three words before a cue turns it round.
-
-    Examples
-    --------
-    >>> negated("did not really hold".split(), Hit(Cue.HELD, 3, 4))
-    True
-    """
-    return any(t in _NEGATIONS for t in texts[max(0, hit.first - 3) : hit.first])
