@@ -127,6 +127,21 @@ def test_dropped_by_its_id_alone(run: Run) -> None:
     assert "not wanted any more" in run("need", "pins", "--drop").output
 
 
+def test_none_is_an_answer_and_unknown_is_not() -> None:
+    form = typed_over({"spec": ("master cylinder",)}, ["residual-valve=none", "split=unknown"])
+    assert form["spec_residual_valve"] == ("none",)
+    assert form["spec_split"] == ("",)
+    ticked = typed_over({"spec": ("pin",), "fixing": ("yes",)}, ["fixing=no"])
+    assert ticked["fixing"] == ()
+
+
+def test_usual_words_are_offered(run: Run) -> None:
+    said = run("fields", "hose").output
+    assert "bubble flare, double flare" in said
+    found = data(run("fields", "pin", "--json"))["kinds"][0]["fields"]
+    assert next(one["usual"] for one in found if one["name"] == "head") == ["flat", "none", "ring"]
+
+
 def test_names_are_whole_words(run: Run) -> None:
     """'di' is no diameter: a slip of the finger is never a size."""
     with pytest.raises(BadInput, match="is no field here"):

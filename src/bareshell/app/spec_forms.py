@@ -9,6 +9,7 @@ from functools import partial
 from typing import Any, Literal, get_args
 
 from bareshell.app.filled import Filled
+from bareshell.app.spec_usual import usual_words
 from bareshell.errors import BadInput
 from bareshell.model.spec import PlainSpec, Spec
 from bareshell.parts.rules import RULES, FieldRule
@@ -33,7 +34,7 @@ class SpecField:
     """One field of a specification: its name, its label, its unit and how it is read.
 
     ``tolerance`` names the field that its tolerance is kept in; ``also`` says it is kept beside
-    another and may be typed with it: ``22 ± 0.5``.
+    another and may be typed with it: ``22 ± 0.5``. ``usual`` are words to pick from.
     """
 
     name: str
@@ -42,6 +43,16 @@ class SpecField:
     reads: Reads
     tolerance: str = ""
     also: bool = False
+    usual: tuple[str, ...] = ()
+
+    @property
+    def hint(self) -> str:
+        """How it is written, where that is not plain."""
+        if self.reads == "thread":
+            return "M10x1, 3/8-24 UNF"
+        if self.reads == "length":
+            return "22 \N{PLUS-MINUS SIGN} 0.5 mm, 7/8 in" if self.tolerance else "mm, or its unit"
+        return ""
 
 
 def _reads(name: str, annotation: str) -> Reads:
@@ -58,24 +69,27 @@ def _reads(name: str, annotation: str) -> Reads:
     return "figure" if "float" in annotation else "words"
 
 
-def _field(name: str, label: str, annotation: str, rule: FieldRule | None) -> SpecField:
+def _field(kind: str, name: str, label: str, annotation: str, rule: FieldRule | None) -> SpecField:
     reads = _reads(name, annotation)
     unit = "mm" if reads == "length" else _UNITS.get(name, "")
-    return SpecField(name, label, unit, reads, rule.tolerance if rule else "", rule is None)
+    usual = usual_words(kind, name) if reads == "words" else ()
+    tolerance = rule.tolerance if rule else ""
+    return SpecField(name, label, unit, reads, tolerance, rule is None, usual)
 
 
 def _fields_of(cls: type[Any]) -> Iterator[SpecField]:
     """Yield the fields in the order of their rules, each tolerance behind its size."""
     annotations = {each.name: str(each.type) for each in fields(cls)}
     seen: set[str] = set()
-    for rule in RULES[str(cls().kind)]:
-        yield _field(rule.name, rule.label, annotations[rule.name], rule)
+    kind = str(cls().kind)
+    for rule in RULES[kind]:
+        yield _field(kind, rule.name, rule.label, annotations[rule.name], rule)
         if rule.tolerance and rule.tolerance not in seen:
             seen.add(rule.tolerance)
             label = f"{rule.label}, allowed either way"
             if rule.tolerance == "tolerance_m":
                 label = "sizes, allowed either way"
-            yield _field(rule.tolerance, label, annotations[rule.tolerance], None)
+            yield _field(kind, rule.tolerance, label, annotations[rule.tolerance], None)
 
 
 _CLASSES: dict[str, type[Any]] = {str(cls().kind): cls for cls in get_args(Spec)}

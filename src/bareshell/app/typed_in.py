@@ -20,7 +20,8 @@ Laid = dict[str, tuple[str, ...]]
 
 _UNIT_LETTERS = re.compile(r"_(?:m|n|c|deg|mm2)$")
 _TICKS = frozenset({"fixing", "unlike"})
-_NOTHING = frozenset({"unknown", "not known", "none", "no", "-"})
+_UNKNOWN = frozenset({"unknown", "not known", ""})
+_NO = frozenset({"no", "none", "unknown", "false"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +32,7 @@ class KindField:
     label: str
     unit: str
     asks: str
+    usual: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,8 +83,8 @@ def kinds_of_part(kind: str = "") -> tuple[KindFields, ...]:
 def _kind_fields(kind: str) -> Iterable[KindField]:
     asks = {rule.name: rule.ask for rule in RULES[kind]}
     for one in SPEC_FIELDS[kind]:
-        unit = "mm, or with its unit" if one.reads == "length" else one.unit
-        yield KindField(_short(one.name), one.label, unit, asks.get(one.name, ""))
+        unit = one.unit if one.reads != "length" else "mm, or with its unit"
+        yield KindField(_short(one.name), one.label, unit, asks.get(one.name, ""), one.usual)
 
 
 def typed_over(laid: Mapping[str, Sequence[str]], said: Sequence[str]) -> Fields:
@@ -122,19 +124,16 @@ def typed_over(laid: Mapping[str, Sequence[str]], said: Sequence[str]) -> Fields
         if _plain(name) in ("kind", "spec"):
             continue
         key = _found(name, names, kind)
-        nothing = _plain(value) in _NOTHING and (
-            key in _TICKS or key.startswith(("spec_", "duty_"))
-        )
-        if nothing and key != "duty_turns":
+        if _is_nothing(key, _plain(value)):
             form[key] = () if key in _TICKS else ("",)
         else:
             form[key] = (value,)
     return form
 
 
-def _may_be_nothing(key: str) -> bool:
-    """Whether "none" and "unknown" take a field away, instead of being words of its own."""
-    return key in _TICKS or (key.startswith(("spec_", "duty_")) and key != "duty_turns")
+def _is_nothing(key: str, said: str) -> bool:
+    """Whether it takes a field away; "none" is an answer, of a washer or a residual valve."""
+    return said in (_NO if key in _TICKS else _UNKNOWN)
 
 
 def _pair(said: str) -> tuple[str, str]:

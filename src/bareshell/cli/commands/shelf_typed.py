@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from bareshell.app.door import Door
     from bareshell.app.filled import Fields
     from bareshell.app.opening import HoldingPage, NeedPage
-    from bareshell.app.typed_in import PartKinds
+    from bareshell.app.typed_in import KindField, PartKinds
     from bareshell.app.written import Pen, Written
     from bareshell.parts import Question
     from bareshell.whole.opened import OrderPage
@@ -266,11 +266,16 @@ def _questions(asked: Sequence[Question]) -> Iterable[str]:
         yield from (f"  {one.label}: {one.ask}" for one in asked)
 
 
+def _asks(field: KindField) -> str:
+    usual = f"({', '.join(field.usual)})" if field.usual else ""
+    return " ".join(part for part in (field.asks, usual) if part)
+
+
 def _kinds(found: PartKinds) -> Iterable[str]:
     for one in found.kinds:
         yield heading(one.kind)
         rows: list[tuple[str, ...]] = [
-            (f"  {each.name}", each.label, each.unit, each.asks) for each in one.fields
+            (f"  {each.name}", each.label, each.unit, _asks(each)) for each in one.fields
         ]
         yield from table(rows)
         yield ""
