@@ -19,7 +19,10 @@ from bareshell.whole.chase import ChaseList, chase_list
 from bareshell.whole.costs import Costs
 from bareshell.whole.costs import costs as _costs
 from bareshell.whole.garage_time import zone_of
+from bareshell.whole.last_days import Sources
 from bareshell.whole.order_list import CONFIDENCE, OrderList, order_list
+from bareshell.whole.parcels import WAITS_DAYS, Parcels, kept_open
+from bareshell.whole.parcels import parcels as _parcels
 from bareshell.whole.road_parts import RoadOverview
 from bareshell.whole.wanted_days import WantedDays, wanted_days
 
@@ -65,6 +68,39 @@ def to_order(door: Door, wanted: WantedDays | None, confidence: float = CONFIDEN
     build, now = door.build(), door.now()
     today = now.astimezone(zone_of(build)).date()
     return order_list(build, now, today, wanted, confidence=confidence)
+
+
+def parcels(door: Door, wanted: WantedDays | None = None) -> Parcels:
+    """Weigh for each supplier whether waiting to share the carriage is worth it.
+
+    Parameters
+    ----------
+    door : Door
+        The build.
+    wanted : WantedDays or None
+        When the plan wants each part; it is planned where none is given.
+    """
+    from bareshell.app.following import rule_to_follow
+    from bareshell.app.tonight import SEED
+    from bareshell.plan.side_by_side import SAMPLES, gains
+    from bareshell.whole.plan_problem import plan_question
+
+    build = door.build()
+    found = to_order(door, wanted if wanted is not None else wanted_of(door))
+    now = door.now().replace(second=0, microsecond=0)
+    problem = plan_question(build, now).problem
+    named = [group for group in found.groups if group.supplier]
+    tried = [kept_open(problem, group, days) for group in named for days in WAITS_DAYS]
+    each = gains(problem, tried, seed=SEED, policy=rule_to_follow(build, problem, now, seed=SEED))
+    many = len(WAITS_DAYS)
+    sources = Sources(build)
+    return _parcels(
+        build,
+        found,
+        [sources.of(build.needs[line.need]) for line in found.look_first],
+        [each[at * many : (at + 1) * many] for at in range(len(named))],
+        SAMPLES,
+    )
 
 
 def chase(door: Door, wanted: WantedDays | None) -> ChaseList:

@@ -36,6 +36,7 @@ from bareshell.whole.invoice_answer import InvoicePreview
 from bareshell.whole.kits import KitPage
 from bareshell.whole.opened import OrderPage
 from bareshell.whole.order_list import OrderList
+from bareshell.whole.parcels import Parcels
 from bareshell.whole.pick_list import PickList
 from bareshell.whole.proofs_overview import ProofsOverview
 from bareshell.whole.road_parts import RoadOverview
@@ -65,6 +66,7 @@ ANSWERS: dict[str, type] = {
     "shelf pick --json, /shelf/pick.json": PickList,
     "shelf order-list --json, /shelf/order-list.json": OrderList,
     "shelf came ORDER --json, /orders/ID/plan.json": GoodsPlan,
+    "shelf parcels --json, /shelf/parcels.json": Parcels,
     "shelf chase --json, /shelf/chase.json": ChaseList,
     "shelf costs --json, /shelf/costs.json": Costs,
     "shelf invoice --json": InvoicePreview,

@@ -6,6 +6,7 @@ now, and both are walked through the same futures, so that what differs is what 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bareshell.plan.asitis import AsItIs, expected_slot, laid_over
@@ -19,7 +20,7 @@ from bareshell.plan.schedule import Schedule
 from bareshell.plan.sessions import SessionSlot
 from bareshell.plan.walk import choices, walk
 
-__all__ = ["SAMPLES", "OneSide", "SideBySide", "side_by_side"]
+__all__ = ["SAMPLES", "OneSide", "SideBySide", "gains", "side_by_side"]
 
 SAMPLES = 1000
 """How many futures the two are compared on: a tenth of a second's worth each."""
@@ -123,6 +124,46 @@ def side_by_side(
         both = min(len(was.finish), len(now.finish))
         gain, error = paired_days(was.finish[:both], now.finish[:both])
     return SideBySide(slot, _side(first, slot, was), _side(second, slot, now), gain, error)
+
+
+def gains(
+    problem: PlanProblem,
+    others: Sequence[PlanProblem],
+    *,
+    seed: int,
+    samples: int = SAMPLES,
+    policy: Policy | None = None,
+    engine: EngineName | None = None,
+) -> tuple[tuple[float, float] | None, ...]:
+    """Say for each of several changed problems how much sooner the goal is reached in it.
+
+    Parameters
+    ----------
+    problem : PlanProblem
+        As it is.
+    others : sequence of PlanProblem
+        Of the same moment, each with something changed.
+    seed, samples, policy, engine
+        As for `side_by_side`.
+
+    Returns
+    -------
+    tuple
+        For each the days gained on average, below 0 when it is later, and their standard error;
+        None where the goal is not reached. [days]
+    """
+    first = ready(problem, seed=seed, policy=policy, engine=engine)
+    was = _finishes(first, seed, samples)
+    found: list[tuple[float, float] | None] = []
+    for other in others:
+        made = ready(other, seed=seed, policy=policy or first.policy, engine=engine)
+        now = _finishes(made, seed, samples)
+        if was is None or now is None:
+            found.append(None)
+            continue
+        both = min(len(was.finish), len(now.finish))
+        found.append(paired_days(was.finish[:both], now.finish[:both]))
+    return tuple(found)
 
 
 def _finishes(made: Ready, seed: int, samples: int) -> Outcome | None:

@@ -24,6 +24,7 @@ from bareshell.web.beside import PATIENCE_S, PROGRAM_PATIENCE_S, Beside, StillWo
 from bareshell.whole.forecast_parts import GroundsOverview, LeversOverview
 from bareshell.whole.goods_plan import GoodsPlan
 from bareshell.whole.moved import moved_since
+from bareshell.whole.parcels import Parcels
 from bareshell.whole.road_parts import RoadOverview
 from bareshell.whole.sheet_parts import SessionAsked, TonightSheet, WhyNot
 from bareshell.whole.trial_parts import TrialOverview
@@ -282,6 +283,15 @@ class PlanDesk:
         from bareshell.app.goods_in import goods_plan
 
         return self._answer(door, ("goods", order_id), lambda: goods_plan(door, order_id), wait_s)
+
+    def parcels(self, door: Door, *, wait_s: float | None = None) -> Parcels:
+        """Whether waiting to share the carriage is worth it; raises as `tonight`."""
+        from bareshell.app import ordering
+
+        def weigh() -> Parcels:
+            return ordering.parcels(door, ordering.wanted_of(door, self._planner.road(door)))
+
+        return self._answer(door, ("parcels",), weigh, wait_s)
 
     def keep(self, door: Door, pen: Pen) -> Written:
         """Keep today's forecast."""

@@ -415,3 +415,12 @@ class TestADirtyInvoice:
             hands.form("/shelf/invoice", "/shelf/invoice/look"), text=TAXED, supplier=""
         ).text
         assert "It is in the record already, at this price." in again
+
+
+def test_sharing_the_carriage_has_its_page(hands: Hands) -> None:
+    assert 'href="/shelf/parcels"' in hands.see("/shelf/order-list")
+    page = hands.see("/shelf/parcels")
+    assert "Fennimoss" in page
+    assert "kept open" in page
+    twin = hands.client.get("/shelf/parcels.json").json()
+    assert [one["supplier"] for one in twin["parcels"]] == ["Fennimoss"]

@@ -24,6 +24,7 @@ from bareshell.cli.commands.shelf_orders import (
     invoice_command,
     order_command,
     order_list_command,
+    parcels_command,
 )
 from bareshell.cli.commands.shelf_typed import (
     fields_command,
@@ -199,6 +200,7 @@ for _command in (
     send_command,
     back_command,
     order_list_command,
+    parcels_command,
     order_command,
     chase_command,
     costs_command,

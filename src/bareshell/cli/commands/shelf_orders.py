@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from bareshell.whole.costs import Costs, CurrencyCosts
     from bareshell.whole.invoice_answer import InvoicePreview
     from bareshell.whole.order_list import OrderGroup, OrderLineWanted, OrderList
+    from bareshell.whole.parcels import Parcels
 
 
 @click.command("order-list")
@@ -48,6 +49,19 @@ def order_list_command(
         click.echo(f"Written: {save}")
         return
     show(found, as_json=as_json, text=lambda: _orders(found))
+
+
+@click.command("parcels")
+@json_option
+@click.pass_obj
+def parcels_command(folder: Path | None, *, as_json: bool) -> None:
+    """Weigh whether waiting to share the carriage is worth it, in money and days."""
+    from bareshell.app import ordering
+    from bareshell.app.door import Door
+
+    with Door.open(find_build(folder)) as door:
+        found = ordering.parcels(door)
+    show(found, as_json=as_json, text=lambda: _parcels(found))
 
 
 @click.command("order")
@@ -164,6 +178,15 @@ def _orders(found: OrderList) -> Iterable[str]:
         yield from table([_line(line) for line in found.look_first[:15]])
         if len(found.look_first) > 15:
             yield f"  and {len(found.look_first) - 15} more; --json has them all"
+
+
+def _parcels(found: Parcels) -> Iterable[str]:
+    if not found.parcels:
+        yield "Nothing that was looked for is missing from a supplier you have named."
+    for one in found.parcels:
+        by = f"by {one.send_by:%d %b %Y}" if one.send_by else ""
+        yield heading(one.supplier, by)
+        yield f"  {one.says}"
 
 
 def _habit(group: OrderGroup) -> str:

@@ -127,6 +127,19 @@ def _sheet(request: Request, supplier: str, sure: str, form: SheetFormat) -> Res
     return download(content, file_name(door, f"order-{slug(supplier)}", form), TYPES[form])
 
 
+@router.page("/shelf/parcels")
+def parcels(request: Request) -> Response:
+    """Weigh whether waiting to share the carriage is worth it."""
+    door = door_of(request)
+    desk = getattr(request.app.state, "plan_desk", None)
+    if isinstance(desk, PlanDesk):
+        patience = PROGRAM_PATIENCE_S if wants_json(request) else None
+        found = desk.parcels(door, wait_s=patience)
+    else:
+        found = ordering.parcels(door)
+    return page(request, "shelf/parcels.html", found)
+
+
 @router.page("/shelf/chase")
 def chase(request: Request) -> Response:
     """List whom to ask about what."""
