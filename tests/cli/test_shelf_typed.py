@@ -111,6 +111,27 @@ def test_an_order_line_takes_the_sizes_of_what_it_is_for(run: Run) -> None:
     assert "A bolt shop" in run("line", "bolts").output
 
 
+def test_a_pipe_nut_by_an_adaptor_and_what_it_nearly_is(run: Run) -> None:
+    """It stands in only until fluid stands in it, and the list says how it would fool one."""
+    run("need", "--add", "Pipe nut", "job=rear-hose", "kind=union", "thread=M10x1")
+    run("holding", "--add", "Inch nuts", "kind=union", "thread=3/8-24 UNF", "where=tin 4")
+    found = data(run("fit", "pipe-nut", "--json"))
+    assert found["relied_on"] == "fuel or brake line"
+    (nut,) = [*found["may_stand_in"], *found["near_misses"]]  # by whether a gate stands there
+    assert nut["near_misses"] == ["thread: it starts, and jams after about 5 turns"]
+    assert "jams after about 5 turns" in run("fit", "pipe-nut").output
+
+
+def test_what_is_of_the_kind_and_will_not_do_is_shown_with_its_reason(run: Run) -> None:
+    run("need", "--add", "Lamp fuse", "job=rear-hose", "kind=electrical", "what=fuse", "amps=10")
+    run("holding", "--add", "Big fuses", "kind=electrical", "what=fuse", "amps=20")
+    said = run("fit", "lamp-fuse").output
+    assert "Of its kind, and will not do" in said
+    assert "the wire burns before it blows" in said
+    run("need", "--add", "Grey clip", "job=rear-hose", "kind=plain", "words=grey clip")
+    assert "say its kind and sizes" in run("fit", "grey-clip").output
+
+
 def test_nothing_is_half_saved(run: Run, garage: Path) -> None:
     wrong = run("need", "--add", "Pins", "job=rear-hose", "kind=pin", "diameter=8 bananas")
     assert wrong.exit_code != 0

@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from bareshell.model import Build
-from bareshell.model.duty import Duty
 from bareshell.model.part import Holding, Need, NeedState
 from bareshell.model.spec import BoltSpec, PinSpec, PlainSpec
 from bareshell.model.standing import need_standings
 from bareshell.model.trust import Trust
 from bareshell.parts import Fit, FitLine, FitWord, Question, check_fit, match_all
 from bareshell.parts.stand_in import StandInWord
+from bareshell.parts.stand_in_kinds import relied_on
 from bareshell.parts.stand_in_parts import Enough, fixing_of
 from bareshell.whole.need_words import before_ordering
 from bareshell.whole.spec_words import spec_words
@@ -172,7 +172,7 @@ def need_fits(build: Build, need_id: str, now: datetime, today: date) -> NeedFit
         size=spec_words(need.spec),
         quantity=need.quantity,
         missing=max(0, need.quantity - standing.here),
-        relied_on=_relied_on(need.duty),
+        relied_on=_relied_on(need),
         questions=before_ordering(need),
         fit=some("fit"),
         may_stand_in=some("may stand in"),
@@ -259,7 +259,8 @@ def _nearness(one: Candidate) -> tuple[bool, bool, int, int]:
     return bool(one.set_aside_for), one.quantity < 1, minds, -known
 
 
-def _relied_on(duty: Duty | None) -> str:
+def _relied_on(need: Need) -> str:
+    duty = relied_on(need.spec, need.duty)
     return duty.load_path.value if duty and duty.load_path else ""
 
 

@@ -22,6 +22,9 @@ def before_ordering(need: Need) -> tuple[Question, ...]:
     asked = questions(need.spec)
     if need.fixing and need.spec.kind in ("bolt", "pin"):
         return (*asked, *duty_questions(need.duty))
+    nobody_said = need.duty is None or need.duty.load_path is None
+    if need.fixing and need.spec.kind == "split pin" and nobody_said:
+        return (*asked, *duty_questions(None))  # no load crosses it, but much hangs on it
     return asked
 
 

@@ -272,10 +272,10 @@ def _fits(fits: NeedFits) -> Iterable[str]:
 
 def _candidate(one: Candidate) -> tuple[str, ...]:
     said = one.doubt or one.says
-    stands_in = one.stand_in is not None and one.stand_in.word not in ("will not do", "not known")
-    if one.stand_in is not None and (
-        stands_in or (one.word == "will not do" and not one.near_misses)
-    ):
+    if one.stand_in is not None and one.stand_in.word not in ("will not do", "not known"):
+        near = f"; near miss: {'; '.join(one.near_misses)}" if one.near_misses else ""
+        said = one.stand_in.says + near
+    elif one.stand_in is not None and one.word == "will not do" and not one.near_misses:
         said = one.stand_in.says
     what = f"{one.quantity} x {one.title}"
     return (f"  {one.holding}", what, one.where or "no place noted", said or one.word)
