@@ -22,7 +22,6 @@ from bareshell.model.proof import ProofState
 from bareshell.model.standing import proof_standings
 from bareshell.trade.network import starter as network
 from bareshell.whole.brake_proofs import air_proof_id, joint_proof_id, screw_proof_id
-from bareshell.whole.said.taps import Tap, TapAction
 from tests.brakes import edits as e
 from tests.whole.brake_builds import order_through_gates, proved_in
 
@@ -214,7 +213,7 @@ def test_before_anything_is_owed_opening_says_what_to_do_first(door: Door) -> No
     assert "owe the proofs of these brakes first" in written.said
 
 
-@pytest.mark.parametrize("how", ["form", "end of the session", "tap", "line"])
+@pytest.mark.parametrize("how", ["form", "end of the session", "line"])
 def test_bleeding_spends_screws_and_air_however_it_is_written_down(owing: Door, how: str) -> None:
     joint = joint_proof_id("hose-front-left-1")
     owing.record([c.ProofHeld(key) for key in (SCREW, AIR, joint)])
@@ -225,8 +224,6 @@ def test_bleeding_spends_screws_and_air_however_it_is_written_down(owing: Door, 
         case "end of the session":
             words = session_end.end_session(owing, said(done="bleed-2"), PEN).said
             assert "Spent with it, to be shown again" in words
-        case "tap":
-            sessions.keep_taps(owing, [Tap("bleed-2", TapAction.FINISHED, 2.0)])
         case _:
             words = "second bleed after a night's rest done, 2 h"
             line = sessions.preview_line(owing, words, ("bleed-2",))

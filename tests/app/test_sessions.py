@@ -11,18 +11,13 @@ import pytest
 from bareshell.app.door import Door
 from bareshell.app.sessions import (
     did_this_happen,
-    hours_to_offer,
     keep_answers,
     keep_line,
-    keep_taps,
     preview_line,
-    preview_taps,
-    session_summary,
+    session_told,
 )
-from bareshell.errors import NotFound, Refused
 from bareshell.model import changes as c
 from bareshell.model.car import Car
-from bareshell.whole.said.taps import Tap, TapAction
 from tests.whole.said import invented_builds as invented
 from tests.whole.said.telling import notes, told
 
@@ -133,22 +128,6 @@ def test_a_hold_begun_earlier_is_dated_by_its_own_clock(door: Door) -> None:
     assert event.at == datetime(2026, 11, 25, 21, 20, tzinfo=UTC)
 
 
-def test_taps_are_kept_and_a_question_stops_them(door: Door) -> None:
-    start = Tap("fuse-box", TapAction.START)
-    keep_taps(door, [start], ["tap-1"], AT - timedelta(minutes=50))
-    assert hours_to_offer(door, "fuse-box") == pytest.approx(50 / 60)
-    keep_taps(door, [Tap("fuse-box", TapAction.FINISHED, hours=0.75)], ["tap-2"])
-    assert (
-        keep_taps(door, [Tap("fuse-box", TapAction.FINISHED, hours=0.75)], ["tap-2"]).entries == ()
-    )
-    low = Tap("", TapAction.PROOF_HELD, proof="matrix", figure="0.6 bar", held_hours=0.2)
-    with pytest.raises(Refused, match="the limit is pressure at least 1 bar"):
-        keep_taps(door, [low])
-    assert preview_taps(door, [low]).asked
-    receipt = keep_taps(door, [low], answers={0: 0})
-    assert isinstance(receipt.entries[0].change, c.ProofFailed)
-
-
 def test_weeks_of_silence_are_followed_by_questions_and_answers_enter_in_order(
     door: Door, wall: Wall
 ) -> None:
@@ -167,21 +146,40 @@ def test_weeks_of_silence_are_followed_by_questions_and_answers_enter_in_order(
     assert did_this_happen(door, TONIGHT) == ()
 
 
-def test_a_summary_tells_what_a_session_came_to(door: Door) -> None:
+def told_of(door: Door, line: str) -> tuple[str, ...]:
+    return session_told(door, keep_line(door, preview_line(door, line, TONIGHT)))
+
+
+def test_the_end_of_a_session_says_how_many_of_its_hours_are_told(door: Door) -> None:
     line = "fuse box done 1 h, exhaust half done 30 min, offside caliper bolts torqued 80 Nm, 8 deg"
-    keep_line(door, preview_line(door, line, TONIGHT))
-    summary = session_summary(door)
-    assert summary.hours == pytest.approx(2.5)
-    assert summary.hours_told == pytest.approx(1.5)
-    assert summary.session.temperature_c == 8
-    assert summary.finished == ("Fit fuse box, relays and the link to the ignition switch",)
-    assert summary.part_done == ("Fit exhaust manifold, down pipe and silencers",)
-    assert len(summary.proofs) == 1
-    assert len(summary.lines) == 3
+    assert told_of(door, line) == ("It lasted 2.5 h; 1.5 h of it are told of jobs.",)
 
 
-def test_a_summary_of_no_session_is_not_found(door: Door) -> None:
-    with pytest.raises(NotFound, match="no session is written down yet"):
-        session_summary(door)
-    with pytest.raises(NotFound, match="no session 'none'"):
-        session_summary(door, "none")
+def test_hours_that_were_told_before_the_end_count_and_those_taken_back_do_not(door: Door) -> None:
+    keep_line(door, preview_line(door, "exhaust half done 30 min", TONIGHT))
+    [first] = [e for e in door.entries() if isinstance(e.change, c.JobWorked)]
+    door.take_back(first.id, "it was the other car")
+    for held in [e for e in door.entries() if isinstance(e.change, c.SessionHeld)]:
+        door.take_back(held.id)
+    assert told_of(door, "fuse box done") == (
+        "It lasted 2.5 h; no hours of it are told of a job, to learn your pace by.",
+    )
+
+
+def test_more_hours_than_the_session_lasted_are_asked_about(door: Door) -> None:
+    [said] = told_of(door, "fuse box done 2 h, exhaust half done 2 h")
+    assert said.startswith("It lasted 2.5 h, and 4 h are told of its jobs")
+    assert "told twice" in said
+
+
+def test_a_hold_that_runs_is_named_at_the_end(door: Door) -> None:
+    keep_line(door, preview_line(door, "valve done, pipes rear done", TONIGHT))
+    for held in [e for e in door.entries() if isinstance(e.change, c.SessionHeld)]:
+        door.take_back(held.id)
+    said = told_of(door, "hold on 71 bar at 21:20")
+    title = door.build().proofs["rear-tee"].proof.title
+    assert said[-1] == f"Running, and to be read: '{title}'."
+
+
+def test_what_ends_no_session_says_nothing_of_one(door: Door) -> None:
+    assert session_told(door, door.record([c.JobStarted("fuse-box")])) == ()

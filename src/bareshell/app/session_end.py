@@ -9,6 +9,7 @@ from typing import Final
 from bareshell.app.door import Door
 from bareshell.app.filled import Fields, Filled
 from bareshell.app.gates import go_through
+from bareshell.app.sessions import session_told
 from bareshell.app.written import SETTLE_LATER, Pen, Written, filled, id_for
 from bareshell.errors import BadInput, NotFound
 from bareshell.model import Build
@@ -20,8 +21,8 @@ from bareshell.model.standing import proof_standings, proofs_beneath
 from bareshell.whole.garage_time import zone_of
 from bareshell.whole.said.desk import SessionFacts
 from bareshell.whole.said.session_said import held_session
-from bareshell.whole.said.taps import offered_hours
 from bareshell.whole.spent_said import spent_by_work
+from bareshell.whole.stretch import stretch_hours
 
 _LONGEST: Final = timedelta(hours=14)
 _LANDED: Final = "This was written down already; it stands once."
@@ -67,7 +68,8 @@ def end_session(door: Door, fields: Fields, pen: Pen) -> Written:
     ids = [key for key in _ids(pen, changes) if key] or None
     receipt = door.record(changes, ids=ids, base_versions=seen, author=pen.author)
     gates = go_through(door, jobs, pen.author)
-    said = (*_sentences(build, door.build(), changes, hours), *gates)
+    told = session_told(door, receipt)
+    said = (*_sentences(build, door.build(), changes, hours), *gates, *told)
     if receipt.to_settle:
         said = (*said, SETTLE_LATER)
     return Written(said, changes[0].subject, to_settle=bool(receipt.to_settle))
@@ -76,10 +78,7 @@ def end_session(door: Door, fields: Fields, pen: Pen) -> Written:
 def _hours(form: Filled, build: Build, job: str, now: datetime) -> float | None:
     title = build.jobs[job].job.title
     typed = form.hours(f"hours:{job}", f"hours of '{title}'")
-    if typed is not None:
-        return typed
-    offered = offered_hours(build, job, now)
-    return None if offered is None else round(offered, 2)
+    return stretch_hours(build, job, now) if typed is None else typed
 
 
 def _version(form: Filled, job: str) -> int | None:

@@ -1,4 +1,4 @@
-"""Ending a session: one line or a few taps are read, shown, and kept in one go.
+"""Ending a session: one line is read, shown, and kept in one go; what the session came to.
 
 Nothing is kept by reading: a preview says how each part was taken, what must be asked and
 which words stay as a note; keeping writes exactly that, all of it or nothing.
@@ -7,29 +7,32 @@ which words stay as a note; keeping writes exactly that, all of it or nothing.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime, timedelta
+from typing import Final
 
 from bareshell.app.door import Door, Receipt
 from bareshell.app.gates import go_through
 from bareshell.app.written import entry_ids
-from bareshell.errors import NotFound, Refused
 from bareshell.model import Build, Entry, Standing
 from bareshell.model import changes as c
 from bareshell.model.fold import withdrawn_ids
 from bareshell.model.network import in_order, predecessors
+from bareshell.model.proof import ProofState
 from bareshell.model.session import HeldSession
 from bareshell.model.standing import proof_standings
 from bareshell.whole.garage_time import zone_of
 from bareshell.whole.said.catching_up import Question, catching_up
 from bareshell.whole.said.ending import with_session
 from bareshell.whole.said.results import Understood
-from bareshell.whole.said.taps import Tap, offered_hours, tapped
 from bareshell.whole.said.understand import understand
-from bareshell.whole.words import describe_entry
 
-BEFORE_AND_AFTER = timedelta(hours=1)
+BEFORE_AND_AFTER: Final = timedelta(hours=1)
 """What happened this long before or after a session still belongs to it."""
+
+_NAMED: Final = 3
+_SLIP_HOURS: Final = 0.25
+"""Hours are told to the quarter; so much more than a session lasted is no slip."""
 
 
 # --- one line ----------------------------------------------------------------------------------
@@ -134,51 +137,6 @@ def _keys(ids: Sequence[str] | None, count: int) -> list[str] | None:
     return entry_ids(ids[0], count)
 
 
-# --- taps ------------------------------------------------------------------------------------
-
-
-def preview_taps(door: Door, taps: Sequence[Tap], at: datetime | None = None) -> Understood:
-    """Read taps; nothing is kept.
-
-    Raises
-    ------
-    NotFound, BadInput
-        When a tap names nothing the build has, or a figure cannot be read.
-    """
-    build = door.build()
-    return tapped(taps, build, at or door.now(), zone_of(build))
-
-
-def keep_taps(
-    door: Door,
-    taps: Sequence[Tap],
-    ids: Sequence[str] | None = None,
-    at: datetime | None = None,
-    *,
-    answers: Mapping[int, int] | None = None,
-    author: str | None = None,
-) -> Receipt:
-    """Keep taps: all of them, or none.
-
-    Raises
-    ------
-    Refused
-        When something must be asked first, such as a figure that misses its limit; preview
-        the taps and send the answers along.
-    """
-    understood = preview_taps(door, taps, at).answered(answers or {})
-    if understood.asked:
-        question = understood.asked[0]
-        labels = "; ".join(choice.label for choice in question.choices)
-        raise Refused("to be asked first", question.question, labels or "put it differently")
-    return _keep(door, understood, ids, author)
-
-
-def hours_to_offer(door: Door, job_id: str) -> float | None:
-    """Return the hours [h] to offer when a job is stopped now, or None."""
-    return offered_hours(door.build(), job_id, door.now())
-
-
 # --- after weeks of silence ----------------------------------------------------------------------
 
 
@@ -232,94 +190,47 @@ def keep_answers(
 # --- what a session came to ----------------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
-class SessionSummary:
-    """What one session came to.
-
-    Parameters
-    ----------
-    made_at : datetime
-        When it was read.
-    session : HeldSession
-        When it was, who was there, how cold it was.
-    hours : float
-        How long it lasted. [h]
-    hours_told : float
-        Hours of work that were written down. [h]
-    finished, part_done, taken_off : tuple of str
-        Titles of jobs.
-    proofs : tuple of str
-        What proofs showed, in words.
-    lines : tuple of str
-        Everything that was written down for it, in the order it happened.
-    begun : tuple of str
-        Proofs that are running and must be read.
-    """
-
-    made_at: datetime
-    session: HeldSession
-    hours: float
-    hours_told: float
-    finished: tuple[str, ...]
-    part_done: tuple[str, ...]
-    taken_off: tuple[str, ...]
-    proofs: tuple[str, ...]
-    lines: tuple[str, ...]
-    begun: tuple[str, ...]
-
-
-def session_summary(door: Door, session_id: str | None = None) -> SessionSummary:
-    """Read what a session came to.
+def session_told(door: Door, receipt: Receipt) -> tuple[str, ...]:
+    """Say what the session came to that was just written down; nothing where none was.
 
     Parameters
     ----------
     door : Door
         The build.
-    session_id : str or None
-        None for the last one held.
+    receipt : Receipt
+        What was written.
 
-    Raises
-    ------
-    NotFound
-        When there is no such session, or none at all yet.
+    Returns
+    -------
+    tuple of str
+        How many of its hours are told of jobs, since the owner's pace is learned from those, and
+        which proofs are running and must be read.
     """
-    build = door.build()
-    held = _session(build, session_id)
-    entries = _within(door, build, held)
-    zone = zone_of(build)
-    local = replace(
-        held,
-        started_at=held.started_at.astimezone(zone),
-        ended_at=held.ended_at.astimezone(zone),
-    )
-    proving = (c.ProofHeld, c.ProofFailed, c.ProofBegun, c.ProofSpent, c.ProofSubstituted)
+    ended = [e.change.session for e in receipt.entries if isinstance(e.change, c.SessionHeld)]
+    if not ended:
+        return ()
+    build, held = door.build(), ended[-1]
+    lasted = (held.ended_at - held.started_at).total_seconds() / 3600
+    told = sum(_hours(entry.change) for entry in _within(door, build, held))
+    said = [_hours_sentence(lasted, told, held.people)]
     standings = proof_standings(build, door.now())
-    return SessionSummary(
-        made_at=door.now(),
-        session=local,
-        hours=(held.ended_at - held.started_at).total_seconds() / 3600,
-        hours_told=round(sum(_hours(entry.change) for entry in entries), 2),
-        finished=_titles(build, entries, c.JobFinished),
-        part_done=_titles(build, entries, c.JobWorked),
-        taken_off=_titles(build, entries, c.JobTakenOff),
-        proofs=tuple(describe_entry(e, build) for e in entries if isinstance(e.change, proving)),
-        lines=tuple(describe_entry(entry, build) for entry in entries),
-        begun=tuple(
-            build.proofs[key].proof.title
-            for key, standing in standings.items()
-            if standing.state.value == "begun"
-        ),
-    )
+    running = [key for key, each in standings.items() if each.state is ProofState.BEGUN]
+    if running:
+        titles = [f"'{build.proofs[key].proof.title}'" for key in running[:_NAMED]]
+        more = f" and {len(running) - _NAMED} more" if len(running) > _NAMED else ""
+        said.append(f"Running, and to be read: {', '.join(titles)}{more}.")
+    return tuple(said)
 
 
-def _session(build: Build, session_id: str | None) -> HeldSession:
-    if session_id is not None:
-        if session_id not in build.sessions:
-            raise NotFound(f"there is no session '{session_id}'", "look for it in the record")
-        return build.sessions[session_id]
-    if not build.sessions:
-        raise NotFound("no session is written down yet", "say in one line how the first one went")
-    return max(build.sessions.values(), key=lambda held: held.ended_at)
+def _hours_sentence(lasted: float, told: float, people: int) -> str:
+    if told <= 0:
+        return f"It lasted {lasted:.3g} h; no hours of it are told of a job, to learn your pace by."
+    if told > people * (lasted + _SLIP_HOURS):
+        return (
+            f"It lasted {lasted:.3g} h, and {told:.3g} h are told of its jobs: "
+            "look whether some were told twice."
+        )
+    return f"It lasted {lasted:.3g} h; {told:.3g} h of it are told of jobs."
 
 
 def _within(door: Door, build: Build, held: HeldSession) -> tuple[Entry, ...]:
@@ -343,12 +254,3 @@ def _hours(change: c.Change) -> float:
     if isinstance(change, c.JobFinished | c.JobWorked):
         return change.hours or 0.0
     return 0.0
-
-
-def _titles(
-    build: Build,
-    entries: Sequence[Entry],
-    kind: type[c.JobFinished | c.JobWorked | c.JobTakenOff],
-) -> tuple[str, ...]:
-    jobs = [e.change.job_id for e in entries if isinstance(e.change, kind)]
-    return tuple(build.jobs[j].job.title for j in dict.fromkeys(jobs) if j in build.jobs)

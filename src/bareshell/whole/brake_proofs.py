@@ -16,7 +16,6 @@ from typing import Final
 from bareshell.brakes.joints import Joint, JointSchedule, ScrewJoint, joint_schedule
 from bareshell.brakes.ways import Ways, ways_of
 from bareshell.model import Build
-from bareshell.model import changes as c
 from bareshell.model.brake import BrakeSystem, Part, PartKind
 from bareshell.model.network import predecessors
 from bareshell.model.proof import AboutKind, Limit, Proof, ProofKind

@@ -9,7 +9,6 @@ from bareshell.model import Build
 from bareshell.model.job import Job, JobStatus
 from bareshell.plan.hours import TENTH_QUANTILE
 from bareshell.plan.pace_model import Finished, PaceBelief, learn_pace
-from bareshell.plan.problem import Pace
 
 _LONG_AGO = datetime(1, 1, 1, tzinfo=UTC)
 

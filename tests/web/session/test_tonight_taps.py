@@ -52,10 +52,10 @@ def test_start_and_stop_offer_the_hours_between(
     assert "begun</span> 18:00" in html
     stopping = html_of(site, "/tonight?stop=carb")
     form = form_to(stopping, "/tonight/job", job="carb")
-    assert form.value("hours") == "0.8"
+    assert form.value("hours") == "0.83"
     landed(press(site, form, what="worked", hours_left="1:30"))
     state = door.build().jobs["carb"].state
-    assert (state.hours_done, state.hours_left) == (0.8, 1.5)
+    assert (state.hours_done, state.hours_left) == (0.83, 1.5)
 
 
 def test_a_session_of_two_jobs_is_logged_in_few_taps(
@@ -77,6 +77,7 @@ def test_a_session_of_two_jobs_is_logged_in_few_taps(
     said = site.get("/tonight").text
     assert "hours not said" in said
     assert "The session is written down, 19:00 to 21:00." in said
+    assert "It lasted 2 h; no hours of it are told of a job" in said
 
 
 def test_a_tick_on_a_job_that_was_begun_counts_the_hours_since(

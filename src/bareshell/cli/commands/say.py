@@ -39,7 +39,7 @@ def say_command(
     With no words, questions are asked when the record has been silent for three weeks.
     """
     from bareshell.app.door import Door
-    from bareshell.app.sessions import keep_line, preview_line
+    from bareshell.app.sessions import keep_line, preview_line, session_told
     from bareshell.errors import BadInput
     from bareshell.whole.spent_said import spent_by_work
 
@@ -62,10 +62,10 @@ def say_command(
             click.confirm("Write it down?", default=True, abort=True)
         before = door.build()
         receipt = keep_line(door, understood, answers=answers)
-        spent = spent_by_work(before, door.build())
+        told = (*spent_by_work(before, door.build()), *session_told(door, receipt))
     if not as_json:
         count = counted(len(receipt.entries), "thing", "things")
-        for sentence in spent:
+        for sentence in told:
             click.echo(sentence)
         click.echo(f"{count} written down; 'bareshell undo' takes the last one back.")
 

@@ -9,7 +9,7 @@ from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 
 from bareshell.app.door import Door
-from bareshell.app.sessions import keep_line, preview_line
+from bareshell.app.sessions import keep_line, preview_line, session_told
 from bareshell.app.written import BEFORE, SETTLE_LATER, Pen, Written
 from bareshell.errors import BadInput, BareshellError, Conflict, Problem
 from bareshell.model import Build
@@ -163,6 +163,7 @@ def keep_said(door: Door, sent: SentForm, pen: Pen) -> Written:
     settled = understood.answered(answers)
     said = [one.sentence.rstrip(".") + "." for one in settled.heard]
     said += spent_by_work(before, door.build())
+    said += session_told(door, receipt)
     notes = len(settled.left) + sum(bool(asked.words) for asked in settled.asked)
     if notes:
         said.append(f"{notes} {'part is' if notes == 1 else 'parts are'} kept as a note.")

@@ -19,6 +19,7 @@ from bareshell.whole.garage_time import zone_of
 from bareshell.whole.gates_ahead import CLEAR, THROUGH, UNCOVER
 from bareshell.whole.proving import PROVE, READ
 from bareshell.whole.sheet_parts import Fetch, FirstMove, SupportLine, Ticket, TonightSheet
+from bareshell.whole.stretch import begun_at, stretch_hours
 
 LEAVING = "checks and papers"
 """The hatch of everything that is no job: moving the car, leaving it."""
@@ -30,8 +31,6 @@ _TORQUE: Final = re.compile(
     r"(?P<what>.+?)[,:]\s+(?P<figure>\d[\d.]*(?:\s*(?:-|–|to)\s*\d[\d.]*)?"
     r"\s*(?:N[ .]?m|kgf?[ .]?m|lbf[ .](?:ft|in))(?:,? .{1,14})?)"
 )
-_LONGEST_STRETCH: Final = timedelta(hours=14)
-"""Somebody who began longer ago than this forgot to stop."""
 
 
 def place_of(job: str) -> str:
@@ -273,7 +272,7 @@ def _ticket_step(
     proof = next((ticket.id.removeprefix(p) for p in (PROVE, READ) if ticket.id.startswith(p)), "")
     record = build.jobs.get(ticket.id)
     state = record.state if record else None
-    begun = begun_at(build, ticket.id, now)
+    begun, hours = begun_at(build, ticket.id, now), stretch_hours(build, ticket.id, now)
     return Step(
         number,
         starts,
@@ -281,7 +280,7 @@ def _ticket_step(
         ticket.minutes,
         ticket=ticket,
         begun=f"{begun.astimezone(zone):%H:%M}" if begun else "",
-        hours_since=f"{hours_between(begun, now):g}" if begun else "",
+        hours_since="" if hours is None else f"{hours:g}",
         stopping=bool(stopping) and stopping == ticket.id,
         proof=proof,
         reading=ticket.id.startswith(READ),
@@ -305,33 +304,6 @@ def _alike(ticket: Ticket, build: Build) -> tuple[Proving, ...]:
         alike = (line.state, line.title, line.limit, line.hold_hours)
         groups.setdefault(alike, []).append((line.id, record.proof.about if record else ""))
     return tuple(Proving(*alike, tuple(things)) for alike, things in groups.items())
-
-
-def begun_at(build: Build, job_id: str, now: datetime) -> datetime | None:
-    """When the stretch of work on a job began that is still under way; None when there is none.
-
-    A stretch ends with the next thing written down about the job. One that began longer ago
-    than a long day was never stopped, and nobody knows its hours.
-    """
-    record = build.jobs.get(job_id)
-    if record is None or not record.events or record.state.status is not JobStatus.STARTED:
-        return None
-    last = record.events[-1]
-    if last.kind != "started" or not timedelta() <= now - last.at <= _LONGEST_STRETCH:
-        return None
-    return last.at
-
-
-def hours_between(begun: datetime, now: datetime) -> float:
-    """Hours of a stretch, to the nearest tenth.
-
-    Examples
-    --------
-    >>> start = datetime(2026, 3, 4, 19, 0)
-    >>> hours_between(start, start + timedelta(minutes=50))
-    0.8
-    """
-    return round((now - begun) / timedelta(hours=1), 1)
 
 
 def _leave_from(sheet: TonightSheet, build: Build) -> datetime:

@@ -8,7 +8,6 @@ from enum import StrEnum
 from functools import lru_cache
 from typing import Final
 
-from bareshell.units.figures import read_figure
 from bareshell.units.reading import key
 from bareshell.units.tables import QUANTITIES, Unit
 from bareshell.whole.said.clock import clock_at
@@ -347,22 +346,3 @@ def _count_at(tokens: Sequence[Token], at: int) -> Figure | None:
     if number is None or tokens[at].text in ("half", "oh"):
         return None
     return Figure(Measure.COUNT, number[0], at, number[1])
-
-
-def figure_typed(text: str, field: str) -> tuple[float, str, str] | None:
-    """Read a figure with its unit from a form's field: value, unit's mark, quantity.
-
-    Examples
-    --------
-    >>> figure_typed("71 bar", "reading"), figure_typed("0.05 ohm", "reading")
-    ((71.0, 'bar', 'pressure'), (0.05, 'ohm', 'resistance'))
-    """
-    from bareshell.whole.said.words import tokens_of
-
-    tokens = tokens_of(text)
-    for figure in figures_of(text, tokens):
-        if figure.measure is Measure.QUANTITY:
-            return figure.value, figure.unit, figure.quantity
-        if figure.measure is Measure.COUNT:
-            return read_figure(f"{figure.value:g}", field), "", ""
-    return None
