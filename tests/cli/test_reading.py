@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,7 @@ from click.testing import CliRunner, Result
 
 from bareshell.app.door import Door
 from bareshell.cli.main import COMMANDS, bareshell
+from bareshell.model import changes as c
 from tests.stories import NOW, small_car_changes
 
 Run = Callable[..., Result]
@@ -74,6 +76,25 @@ def test_starting_a_cover_is_refused_with_the_rule(run: Run) -> None:
     result = run("jobs", "mark", "tank", "started")
     assert result.exit_code != 0
     assert "proof before cover" in str(result.exception)
+
+
+def test_a_job_that_was_begun_has_the_hours_since_unless_others_are_said(
+    run: Run, garage: Path
+) -> None:
+    def begun_earlier(job: str, minutes: int) -> None:
+        moment = datetime.now(UTC) - timedelta(minutes=minutes)
+        with Door.open(garage, clock=lambda: moment) as door:
+            door.record(c.JobStarted(job))
+
+    begun_earlier("carb", 50)
+    begun_earlier("seam", 50)
+    assert "Carb: done. 0.83 h since it was begun are counted." in run(
+        "jobs", "mark", "carb", "done"
+    ).output.replace("\n", " ")
+    assert "counted" not in run("jobs", "mark", "seam", "worked", "--hours", "0.5").output
+    with Door.open(garage) as door:
+        jobs = door.build().jobs
+    assert (jobs["carb"].state.hours_done, jobs["seam"].state.hours_done) == (0.83, 0.5)
 
 
 def test_shelf_says_what_is_coming_and_what_to_look_for(run: Run) -> None:

@@ -14,7 +14,9 @@ from bareshell.model import Build
 from bareshell.model import changes as c
 from bareshell.model.job import JobRecord, JobStatus
 from bareshell.model.standing import open_temps, proof_standings, proofs_beneath
+from bareshell.whole.garage_time import zone_of
 from bareshell.whole.spent_said import spent_by_work
+from bareshell.whole.stretch import begun_at, stretch_hours
 
 MARKS = {
     "started": "begun, more to do",
@@ -117,6 +119,15 @@ def job_of(door: Door, job_id: str) -> JobRecord:
     if job_id not in jobs:
         raise NotFound(f"there is no job '{job_id}' in this build", "look for it among the jobs")
     return jobs[job_id]
+
+
+def hours_since(door: Door, job_id: str) -> str:
+    """Say how many hours a job that was begun has run, and since when; empty when none runs."""
+    build, now = door.build(), door.now()
+    begun, hours = begun_at(build, job_id, now), stretch_hours(build, job_id, now)
+    if begun is None or hours is None:
+        return ""
+    return f"{hours:g} since {begun.astimezone(zone_of(build)):%H:%M}"
 
 
 def _mark(form: Filled, job_id: str) -> c.Change:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 import pytest
 
 from bareshell.app.door import Door
@@ -10,7 +12,7 @@ from bareshell.model.job import JobStatus, Recheck
 from bareshell.model.position import Place, Wheels, Zone
 from bareshell.model.trust import COMMON_PRACTICE, YOURS
 from tests.stories import job
-from tests.web.pages.conftest import Hands, form_in
+from tests.web.pages.conftest import Hand, Hands, form_in
 
 PIPE = "/jobs/rear-pipe"
 MARK = "/jobs/rear-pipe/mark"
@@ -95,6 +97,17 @@ class TestMarking:
         hands.send(PIPE, MARK, what="worked", hours="0.5", hours_left="2")
         state = door.build().jobs["rear-pipe"].state
         assert (state.status, state.hours_left) == (JobStatus.STARTED, 2)
+
+    def test_a_job_that_was_begun_says_the_hours_since_beside_their_field(
+        self, hands: Hands, door: Door, hand: Hand
+    ) -> None:
+        assert " since " not in hands.see(PIPE)
+        hands.send(PIPE, MARK, what="started")
+        hand.now += timedelta(minutes=50)
+        assert "0.83 since " in hands.see(PIPE)
+        hands.send(PIPE, MARK, what="done", hours="0.83")
+        assert door.build().jobs["rear-pipe"].state.hours_done == 0.83
+        assert "0.83 since " not in hands.see(PIPE)
 
     def test_hours_that_belong_nowhere_are_not_dropped_in_silence(self, hands: Hands) -> None:
         page = hands.refused(PIPE, MARK, 422, what="started", hours="2")

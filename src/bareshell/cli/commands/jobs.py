@@ -81,19 +81,26 @@ def mark(
     """Write down what was done to a job.
 
     WHAT is one of: started, worked, done, off (taken off again), not-done (after all),
-    out (left out of this build), in (taken in again).
+    out (left out of this build), in (taken in again). A job that was marked started has the
+    hours since then, unless --hours says others.
     """
     from bareshell.app.door import Door
+    from bareshell.whole.stretch import stretch_hours
 
     with Door.open(find_build(folder)) as door:
         build = door.build()
         if job_id not in build.jobs:
             raise NotFound(f"there is no job '{job_id}'", "'bareshell jobs' lists them")
-        before = build
+        before, since = build, stretch_hours(build, job_id, door.now())
+        if hours is None and since is not None and what in ("worked", "done"):
+            hours = since
+        else:
+            since = None
         door.record(_change(job_id, what, hours, left, words))
         build = door.build()
         record = build.jobs[job_id]
-        click.echo(f"{record.job.title}: {record.state.status}.")
+        counted = "" if since is None else f" {since:g} h since it was begun are counted."
+        click.echo(f"{record.job.title}: {record.state.status}.{counted}")
         from bareshell.app.gates import go_through
         from bareshell.model.standing import proof_standings, proofs_beneath
         from bareshell.whole.spent_said import spent_by_work

@@ -37,6 +37,7 @@ class JobShown:
     zone: tzinfo
     photos: tuple[PhotoSeen, ...]
     photo: Form
+    hours_since: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +92,7 @@ def _show(request: Request, job_id: str, mark: Form, out: Form) -> Response:
         zone=zone_for(door),
         photos=photos_of(door, f"job:{job_id}"),
         photo=Form(),
+        hours_since=jobs_desk.hours_since(door, job_id),
     )
     status = max(mark.status, out.status)
     return page(request, "jobs/one.html", detail, also=shown, status=status)
