@@ -145,7 +145,9 @@ def test_a_list_of_jobs_is_understood() -> None:
     assert build.jobs["wash"].state.finished_at is not None
     assert build.jobs["wash"].state.finished_at.date() == date(2026, 2, 1)
     assert any("half and double of it" in each for each in said(preview))
-    assert any("1 row have no hours" in each or "have no hours" in each for each in said(preview))
+    assert any(
+        "1 row has no hours" in each or "rows have no hours" in each for each in said(preview)
+    )
 
 
 def test_headings_of_systems_and_jobs_hold_for_the_rows_below() -> None:

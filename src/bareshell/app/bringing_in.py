@@ -33,6 +33,8 @@ from bareshell.io.sheets.preview import Question
 
 NAME_MOST = 120
 
+_Alike = Mapping[str, Mapping[int, RowChoice]]
+
 
 @dataclass(frozen=True, slots=True)
 class FileWaiting:
@@ -266,30 +268,51 @@ def desk(door: Door, holder: str) -> BringInDesk:
 
 def look(door: Door, waiting: Waiting) -> Looked:
     """Say what would land of a file in the tray, with what was chosen so far."""
-    build = door.build()
-    found = Looked(
-        made_at=door.now(),
-        seq=build.seq,
-        car=build.car_name,
-        invented=build.invented,
-        name=waiting.name,
-        kind=waiting.kind,
-        told=waiting.told,
-        landed=waiting.landed,
-    )
     if waiting.landed or waiting.told:
-        return found
+        found = _looked(door, waiting.name, waiting.kind)
+        return replace(found, told=waiting.told, landed=waiting.landed)
     seen, wrong, alike = _read_again(door, waiting)
+    return looked_at(door, seen, wrong, alike, waiting.answers)
+
+
+def looked_at(
+    door: Door,
+    seen: ImportPreview,
+    wrong: tuple[Problem, ...] = (),
+    alike: _Alike | None = None,
+    answers: Answers | None = None,
+) -> Looked:
+    """Put what a file was understood to say into the reading that pages and commands show.
+
+    Parameters
+    ----------
+    door : Door
+        The build.
+    seen : ImportPreview
+        The file as it was understood.
+    wrong : tuple of Problem
+        What of the choices cannot be read.
+    alike : mapping, optional
+        By sheet, the rows that follow what was said for all rows that are there already.
+    answers : mapping, optional
+        What a form says.
+    """
     stopped = (*wrong, *_stopping(seen))
+    alike, answers = alike or {}, answers or {}
     return replace(
-        found,
+        _looked(door, seen.name, seen.kind),
         changes=len(seen.dated),
         lines=seen.lines,
         stopped_by=stopped,
         problems=tuple(_not_stopping(seen)),
-        sheets=tuple(_sheet(one, alike.get(one.sheet, {}), waiting.answers) for one in seen.sheets),
+        sheets=tuple(_sheet(one, alike.get(one.sheet, {}), answers) for one in seen.sheets),
         mark=mark_of(seen.lines),
     )
+
+
+def _looked(door: Door, name: str, kind: str) -> Looked:
+    build = door.build()
+    return Looked(door.now(), build.seq, build.car_name, build.invented, name, kind)
 
 
 def _read_again(door: Door, waiting: Waiting) -> tuple[ImportPreview, tuple[Problem, ...], _Alike]:
@@ -354,7 +377,6 @@ def mark_of(lines: Iterable[ImportLine]) -> str:
     return hashlib.blake2s(words.encode(errors="replace"), digest_size=8).hexdigest()
 
 
-_Alike = Mapping[str, Mapping[int, RowChoice]]
 _LATER = {RowState.NEW: 2, RowState.CORRECTED: 2, RowState.LEFT_OUT: 3}
 
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from bareshell.cli.common import build_option, counted, find_build, heading
+from bareshell.cli.common import build_option, counted, find_build, heading, json_option, show
 from bareshell.errors import BadInput
 
 if TYPE_CHECKING:
@@ -23,6 +24,7 @@ LISTS = {
     "holdings": "parts on the shelf",
     "orders": "orders",
 }
+THERE = {"add": "add it all the same", "correct": "correct what is there"}
 
 
 @click.command("import")
@@ -34,9 +36,18 @@ LISTS = {
 @click.option("--column", "columns", multiple=True, metavar="LETTERS=MEANING",
               help="What a column means, such as C=quantity; C= leaves it out.")  # fmt: skip
 @click.option("--day-first/--month-first", default=None, help="How to read 3/4/2026.")
+@click.option("--header", type=click.IntRange(1), metavar="ROW",
+              help="The row in which the columns are named.")  # fmt: skip
+@click.option("--comma/--point", default=None, help="How to read 2,50.")
+@click.option("--currency", default="", help="Of bare figures, such as EUR.")
+@click.option("--for-all", "for_all", multiple=True, metavar="MEANING=WORDS",
+              help="For rows that do not say it, such as supplier='A shop'.")  # fmt: skip
+@click.option("--there", type=click.Choice(list(THERE)),
+              help="What to do with rows that are there already; else they stay.")  # fmt: skip
 @click.option("--leave-out-unreadable", is_flag=True, help="Leave out rows that cannot be read.")
 @click.option("--look", is_flag=True, help="Only show what would change.")
 @click.option("--yes", is_flag=True, help="Let it land without being asked.")
+@json_option
 def import_command(
     file: Path,
     folder: Path | None,
@@ -44,14 +55,20 @@ def import_command(
     kind: str | None,
     columns: tuple[str, ...],
     day_first: bool | None,  # noqa: FBT001  click hands it over by name
+    header: int | None,
+    comma: bool | None,  # noqa: FBT001  click hands it over by name
+    currency: str,
+    for_all: tuple[str, ...],
+    there: str | None,
     *,
     leave_out_unreadable: bool,
     look: bool,
     yes: bool,
+    as_json: bool,
 ) -> None:
     """Bring in a build file, a spreadsheet (xlsx, ods, csv) or an archive.
 
-    What would change is shown first; nothing is half-imported.
+    What would change is shown first; nothing is half-imported. --json only looks.
     """
     if into is not None:
         from bareshell.app.archive import import_archive
@@ -70,10 +87,18 @@ def import_command(
                 "it is an archive of a whole build",
                 "name a new folder with --into NEWDIR",
             )
-        if seen.sheets and (kind or columns or day_first is not None or leave_out_unreadable):
-            said = _choices(kind, columns, day_first, leave_out_unreadable=leave_out_unreadable)
-            choices = {sheet.sheet: said for sheet in seen.sheets}
-            seen = preview_import(door, file, choices=choices)
+        if seen.sheets:
+            said = _choices(kind, columns, for_all)
+            said = replace(
+                said, header_row=header, day_first=day_first, comma=comma,
+                currency=currency.upper(), leave_out_unreadable=leave_out_unreadable,
+            )  # fmt: skip
+            seen = _chosen(door, file, seen, said, there)
+        if as_json:
+            from bareshell.app.bringing_in import looked_at
+
+            show(looked_at(door, seen), as_json=True, text=tuple)
+            return
         for line in _text(seen):
             click.echo(line)
         if seen.stopped_by:
@@ -87,30 +112,46 @@ def import_command(
     click.echo(f"{landed} written down. 'bareshell log' shows what.")
 
 
-def _choices(
-    kind: str | None,
-    columns: tuple[str, ...],
-    day_first: bool | None,  # noqa: FBT001  None for not said
-    *,
-    leave_out_unreadable: bool,
-) -> Choices:
+def _choices(kind: str | None, columns: tuple[str, ...], for_all: tuple[str, ...]) -> Choices:
     from bareshell.io.sheets import Choices, Meaning, SheetKind
 
+    known = [str(one) for one in Meaning]
     meant: dict[str, Meaning | None] = {}
     for column in columns:
         letters, equals, meaning = column.partition("=")
-        known = [str(one) for one in Meaning]
         if not equals or (meaning and meaning not in known):
             raise BadInput(
                 "column", f"'{column}' cannot be read", f"write C=one of: {', '.join(known)}"
             )
         meant[letters.strip().upper()] = Meaning(meaning) if meaning else None
-    return Choices(
-        kind=SheetKind(LISTS[kind]) if kind else None,
-        columns=meant,
-        day_first=day_first,
-        leave_out_unreadable=leave_out_unreadable,
-    )
+    alike: dict[Meaning, str] = {}
+    for one in for_all:
+        meaning, equals, words = one.partition("=")
+        if not equals or meaning not in known:
+            raise BadInput("for all", f"'{one}' cannot be read", "write supplier=WORDS")
+        alike[Meaning(meaning)] = words
+    return Choices(SheetKind(LISTS[kind]) if kind else None, None, meant, alike)
+
+
+def _chosen(
+    door: Door, file: Path, seen: ImportPreview, said: Choices, there: str | None
+) -> ImportPreview:
+    """Read the sheets again with what was said, and then for the rows that are there already."""
+    from bareshell.app.exchange import preview_import
+    from bareshell.io.sheets import Choices, RowChoice, RowState
+
+    if said != Choices():
+        seen = preview_import(door, file, choices={one.sheet: said for one in seen.sheets})
+    if there is None:
+        return seen
+    rows = {
+        sheet.sheet: {
+            row.number: RowChoice(THERE[there]) for row in sheet.rows if row.state is RowState.THERE
+        }
+        for sheet in seen.sheets
+    }
+    choices = {sheet: replace(said, rows=found) for sheet, found in rows.items()}
+    return preview_import(door, file, choices=choices)
 
 
 def _text(seen: ImportPreview) -> Iterable[str]:

@@ -216,7 +216,7 @@ def _orders(build: Build) -> Table:
         "Ordered",
         "Expected",
         "Price",
-        "What came",
+        "How it came",
         "For the need",
         "Notes",
     )

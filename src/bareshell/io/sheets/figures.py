@@ -138,6 +138,8 @@ _MONEY = re.compile(
     r"(?P<before>[^\d\s.,+-]{1,4}|[A-Za-z]{3})?\s*(?P<figure>[+-]?\d[\d.,' ]*)\s*"
     r"(?P<after>[^\d\s.,]{1,4}|[A-Za-z]{3})?"
 )
+_BEFORE_MONEY = re.compile(r"^(?:approx\.?|about|around|circa|ca\.?|c\.|~)\s*", re.IGNORECASE)
+_EACH = re.compile(r"\b(?:each|ea|pp)\.?$", re.IGNORECASE)
 _AFTER_MONEY = re.compile(r"\s*(?:each|ea|pp|total|inc\.?\s*vat)\.?$", re.IGNORECASE)
 
 
@@ -165,7 +167,7 @@ def money_in(cell: Cell, field: str, written: Written) -> Money | None:
     typed = text_in(cell).replace("\u00a0", " ")
     if typed.casefold() in _NOTHING:
         return None
-    found = _MONEY.fullmatch(_AFTER_MONEY.sub("", typed))
+    found = _MONEY.fullmatch(_BEFORE_MONEY.sub("", _AFTER_MONEY.sub("", typed)))
     if found is None:
         raise BadInput(field, f"'{typed}' is no amount of money", remedy)
     amount = _decimal(found["figure"], typed, field, written)
@@ -173,6 +175,17 @@ def money_in(cell: Cell, field: str, written: Written) -> Money | None:
     if len(signs) > 1:
         raise BadInput(field, f"'{typed}' names two currencies", remedy)
     return Money(amount, _currency(signs[0], typed, field, written) if signs else written.currency)
+
+
+def for_each(typed: str) -> bool:
+    """Whether an amount says that it is for one.
+
+    Examples
+    --------
+    >>> for_each("£12.50 each"), for_each("3.20 ea."), for_each("12.50 total")
+    (True, True, False)
+    """
+    return bool(_EACH.search(typed))
 
 
 def _pennies(amount: Decimal) -> Decimal:

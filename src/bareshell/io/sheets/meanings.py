@@ -56,6 +56,7 @@ class Meaning(StrEnum):
     EXPECTED_ON = "expected on"
     RECEIVED = "received"
     PRICE = "price"
+    PRICE_EACH = "price each"
     NEED = "for the need"
     NOTE = "note"
 
@@ -124,9 +125,9 @@ _WORDS: dict[Meaning, str] = {
     ),
     Meaning.RECEIVED: "received|arrived|here|got|got it|delivered|received?|date received",
     Meaning.PRICE: (
-        "price|cost|total|amount paid|paid|price each|unit price|unit cost|total price|total cost|"
-        "value|price paid"
+        "price|cost|total|amount paid|paid|total price|total cost|value|price paid|line total"
     ),
+    Meaning.PRICE_EACH: "price each|unit price|unit cost|cost each|price ea|each|per item|per unit",
     Meaning.NEED: "for the need|need",
     Meaning.NOTE: "note|notes|comment|comments|remark|remarks|info|more|details|words",
 }
@@ -136,6 +137,9 @@ _BY_WORD: dict[str, list[Meaning]] = {}
 for _meaning, _words in _WORDS.items():
     for _word in _words.split("|"):
         _BY_WORD.setdefault(_word.replace("?", "").strip(), []).append(_meaning)
+
+_FOR_EACH = re.compile(r"\b(each|unit|ea|per item)\b", re.IGNORECASE)
+"""Says of a price that it is for one, in its words or behind them: "Price (each)"."""
 
 _JOB_WORDS = frozenset(
     "job|jobs|task|tasks|job title|task name|work|operation|activity|to do|todo|what to do|"
@@ -160,6 +164,7 @@ _POINTS: dict[Meaning, dict[SheetKind, int]] = {
     Meaning.EXPECTED_ON: {SheetKind.ORDERS: 3},
     Meaning.RECEIVED: {SheetKind.ORDERS: 2},
     Meaning.PRICE: {SheetKind.ORDERS: 1},
+    Meaning.PRICE_EACH: {SheetKind.ORDERS: 1},
 }
 _NAMES: dict[SheetKind, str] = {
     SheetKind.JOBS: r"\b(jobs?|tasks?|to.?do|work)\b",
@@ -268,15 +273,17 @@ def _settled(columns: Sequence[Column], below: Sequence[Sequence[Cell]]) -> tupl
     claims: dict[int, tuple[tuple[Meaning, ...], Confidence]] = {
         number: claim for number, claim in found.items() if claim is not None
     }
+    for column in columns:
+        meanings, sure = claims.get(column.number, ((), Confidence.SURE))
+        if Meaning.PRICE in meanings and _FOR_EACH.search(column.header):
+            claims[column.number] = ((Meaning.PRICE_EACH,), sure)
     words = {column.number: plain(column.header) for column in columns}
     titles = [n for n, (meanings, _) in claims.items() if Meaning.TITLE in meanings]
     title = _title(titles, words, below)
     taken: dict[Meaning, int] = {} if title is None else {Meaning.TITLE: title}
     settled = {} if title is None else {title: Meaning.TITLE}
-    # A total says more than a price for each, so it is asked first.
-    in_turn = sorted(claims.items(), key=lambda claim: _for_each(words[claim[0]]))
     for sure in (Confidence.SURE, Confidence.LIKELY):
-        for number, (meanings, confidence) in in_turn:
+        for number, (meanings, confidence) in claims.items():
             if confidence is not sure or number in settled:
                 continue
             others: list[Meaning] = [m for m in meanings if m is not Meaning.TITLE]
@@ -292,10 +299,6 @@ def _settled(columns: Sequence[Column], below: Sequence[Sequence[Cell]]) -> tupl
         else column
         for column in columns
     )
-
-
-def _for_each(header: str) -> bool:
-    return bool(re.search(r"\b(each|unit|ea)\b", header))
 
 
 def _title(

@@ -22,7 +22,7 @@ from bareshell.io.sheets.meanings import Meaning, SheetKind
 from bareshell.io.sheets.rows import Row
 from bareshell.model import changes as c
 from bareshell.model.build import Build
-from bareshell.model.part import Holding, Need, NeededTo, OrderLine
+from bareshell.model.part import Holding, Money, Need, NeededTo, OrderLine
 from bareshell.model.spec import Spec
 from bareshell.whole.spec_words import spec_words
 
@@ -110,9 +110,28 @@ def order_fields(row: Row, desk: Desk) -> dict[str, Any]:
         supplier=row.text(Meaning.SUPPLIER) or desk.for_all(Meaning.SUPPLIER),
         ordered_on=ordered,
         expected_on=expected,
-        price=read_cell(row, Meaning.PRICE, lambda cell: f.money_in(cell, "price", desk.written)),
+        price=_price_of(row, desk, quantity or 1),
         note=note_of(row, SheetKind.ORDERS),
     )
+
+
+def _price_of(row: Row, desk: Desk, quantity: int) -> Money | None:
+    """Return the price for all of a row; one for each is taken so many times, which is said."""
+    whole: Money | None = read_cell(
+        row, Meaning.PRICE, lambda cell: f.money_in(cell, "price", desk.written)
+    )
+    if whole is not None and not f.for_each(row.text(Meaning.PRICE)):
+        return whole
+    meaning = Meaning.PRICE if whole is not None else Meaning.PRICE_EACH
+    each: Money | None = whole or read_cell(
+        row, Meaning.PRICE_EACH, lambda cell: f.money_in(cell, "price each", desk.written)
+    )
+    if each is None or quantity == 1:
+        return each
+    found = Money(each.amount * quantity, each.currency)
+    says = f"{quantity} x {each.amount} is {found.amount} {found.currency} for all of them"
+    row.say(meaning, says, "", "note")
+    return found
 
 
 def need_changes(row: Row, _desk: Desk, need: Need) -> list[tuple[datetime | None, c.Change]]:

@@ -62,6 +62,10 @@ class DeskOf:
         fields = {key: value for key, value in given.items() if key != "title"}
         if "spec" in fields and alike(spec_words(fields["spec"])) == alike(spec_words(thing.spec)):
             del fields["spec"]  # the same in words: what is known of it figure by figure stays
+        if "ways" in fields and isinstance(thing, Job) and thing.ways:
+            (said,), (first, *others) = fields["ways"], thing.ways
+            # A row has one way of doing a job; the others, and what each wants to hand, stay.
+            fields["ways"] = (replace(first, people=said.people, hours=said.hours), *others)
         return replace(thing, **fields)
 
 

@@ -202,8 +202,10 @@ class _Reading:
         if not rows:
             self.problems.append(Problem(where, "no rows follow its header", "", "note"))
         for words, count in desk.without.items():
-            counted = "1 row" if count == 1 else f"{count} rows"
-            self.problems.append(Problem(where, f"{counted} {words}", "", "note"))
+            verb, _, rest = words.partition(" ")
+            one = f"1 row {'has' if verb == 'have' else f'{verb}s'} {rest}"
+            says = one if count == 1 else f"{count} rows {words}"
+            self.problems.append(Problem(where, says, "", "note"))
         return Preview(
             self.grid.name,
             self.kind,
@@ -333,10 +335,16 @@ class _Reading:
         if same is not None and choice is not RowChoice.CORRECT:
             there = f"{title}: there already as '{key}'{_otherwise(same.thing, thing)}"
             return RowRead(row.number, there, RowState.THERE, (), key, problems)
-        changes: list[tuple[datetime | None, Change]] = [(None, kind.change(thing))]
+        # What is there already as the row has it is not written down again.
+        changes: list[tuple[datetime | None, Change]] = (
+            [] if same is not None and thing == same.thing else [(None, kind.change(thing))]
+        )
         changes += kind.more(row, desk, thing)
         if row.stops():
             return self._unreadable(row, title)
+        if not changes:
+            there = f"{title}: there already as '{key}'"
+            return RowRead(row.number, there, RowState.THERE, (), key, tuple(row.problems))
         state = RowState.NEW if same is None else RowState.CORRECTED
         return RowRead(
             row.number, words, state, tuple(changes), key if same else "", tuple(row.problems)
@@ -453,7 +461,7 @@ def _comma_of(rows: Sequence[Row]) -> bool | None:
     import re
 
     for row in rows:
-        text = row.text(Meaning.PRICE)
+        text = row.text(Meaning.PRICE) or row.text(Meaning.PRICE_EACH)
         if re.search(r",\d{1,2}(?!\d)", text) and "." not in text:
             return True
         if re.search(r"\.\d{1,2}(?!\d)", text):
