@@ -8,12 +8,13 @@ from typing import Any
 import numpy as np
 import pytest
 
-from bareshell.plan import columns, kernel, kernel_work
+from bareshell.plan import columns, engine, kernel, kernel_work
 from bareshell.plan.arrays import horizon
 from bareshell.plan.compiled import _fingerprint, compiled_run
 from bareshell.plan.engine import PLAIN_SAMPLES, Engine, warm_up
 from bareshell.plan.policy import Policy
 from bareshell.plan.priority import tails
+from bareshell.plan.ready import ready
 from bareshell.plan.validate import prepare
 from tests.plan.garages import Shape, bare, garage, job
 
@@ -108,14 +109,33 @@ def test_fates_skipped_are_those_that_would_have_come_first() -> None:
 def test_no_fate_is_lost_when_the_sessions_written_out_run_out() -> None:
     """A job a hundred times as long as the guess allows for: more sessions are written out."""
     long = bare(job("sand", 900.0, splittable=True))
-    engine = Engine(prepare(long).problem)
-    engine._sessions = 40
-    finish = engine.run(Policy((1,)), seed=1, samples=10).finish
+    short = Engine(prepare(long).problem)
+    short._sessions = 40
+    finish = short.run(Policy((1,)), seed=1, samples=10).finish
     assert finish.min() > 0
-    assert engine._sessions > 40
+    assert short._sessions > 40
     fresh = Engine(prepare(long).problem)
     assert horizon(fresh.problem) > 40
     assert fresh.run(Policy((1,)), seed=1, samples=10).finish.tolist() == finish.tolist()
+
+
+def test_a_job_that_some_futures_never_get_done_is_named_and_the_rest_is_planned(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """As planned it finds its sessions; with worse luck it does not, however long one waits."""
+    monkeypatch.setattr(engine, "horizon", lambda _: 40)
+    monkeypatch.setattr(engine, "MOST_SESSIONS", 40)
+    monkeypatch.setattr(engine, "MOST_AS_GUESSED", 0)
+    problem = bare(
+        job("sand", 300.0, splittable=True), job("shut", 1.0, "sand"), job("wax", 2.0, started=True)
+    )
+    made = ready(problem, seed=1)
+    assert [one.id for one in made.problem.jobs] == ["wax"]
+    snag = next(one for one in made.prepared.snags if one.rule == "no session suits")
+    assert (snag.job_ids, snag.held_up_ids) == (("sand",), ("shut",))
+    assert "'Job sand' found no session" in snag.sentence
+    assert made.engine.run(made.policy, seed=2, samples=20).finish.min() > 0
+    assert not made.reaches_goal
 
 
 def test_where_there_is_no_compiler_the_twin_answers(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -123,9 +143,9 @@ def test_where_there_is_no_compiler_the_twin_answers(monkeypatch: pytest.MonkeyP
     compiled_run.cache_clear()
     try:
         assert compiled_run() is None
-        engine = Engine(prepare(bare(job("a"))).problem)
-        assert engine.name == "plain"
-        assert engine.run(Policy((1,)), seed=1, samples=5).finish.min() > 0
+        walker = Engine(prepare(bare(job("a"))).problem)
+        assert walker.name == "plain"
+        assert walker.run(Policy((1,)), seed=1, samples=5).finish.min() > 0
     finally:
         compiled_run.cache_clear()
 
@@ -138,7 +158,7 @@ def test_the_compiled_walk_knows_itself_by_its_code_and_numbers() -> None:
 
 
 def test_without_a_compiler_fewer_fates_are_walked_and_it_is_said() -> None:
-    engine = Engine(prepare(bare(job("a"))).problem, engine="plain")
-    outcome = engine.run(Policy((1,)), seed=1, samples=2000)
+    walker = Engine(prepare(bare(job("a"))).problem, engine="plain")
+    outcome = walker.run(Policy((1,)), seed=1, samples=2000)
     assert outcome.engine == "plain"
-    assert len(outcome.finish) == PLAIN_SAMPLES == engine.samples(2000)
+    assert len(outcome.finish) == PLAIN_SAMPLES == walker.samples(2000)

@@ -52,6 +52,14 @@ def test_a_helper_beside_the_owner_does_a_job_of_their_own_at_the_same_time() ->
     assert schedule.finish_minute == BEGIN + 120
 
 
+def test_two_take_what_one_could_do_only_in_a_longer_session_than_there_is() -> None:
+    """Hardly quicker for two, so each would rather work alone; but alone it never fits."""
+    long = job("a", ways=(hours(4.5), hours(3.8, people=2)))
+    schedule = plan(saturday(long, job("b", 1.0)))
+    assert (of(schedule, "a").people, of(schedule, "a").minutes) == (2, 228)
+    assert schedule.left_over == ()
+
+
 def test_what_the_helper_can_do_is_left_to_them() -> None:
     """The owner can do anything else, so the weightiest job goes to the helper if it may."""
     heavy = job("sort", 2.0, helper_alone=True)

@@ -148,6 +148,23 @@ def test_the_car_is_left_as_the_next_session_wants_it() -> None:
     assert change.session == session_of(schedule, "b") - 1
 
 
+def test_the_car_is_left_as_the_first_session_that_can_use_it_wants_it() -> None:
+    """Only with the helper does it come on the lift; the evening after is too cold for the work."""
+    warmth = (3.0, 3.0, 3.0, 15.0)
+    slots = [
+        SessionSlot(TUESDAY + DAY * at, 150, 2 if at == 0 else 1, temperature_c=celsius)
+        for at, celsius in enumerate(warmth)
+    ]
+    seal = job("seal", 1.0, supports=frozenset({"lift"}), min_temperature_c=10.0)
+    schedule = plan(
+        bare(seal, changes=(Change("stands", "lift", 60, people=2),),
+             sessions=SessionSource.repeating(slots, weeks=1))
+    )  # fmt: skip
+    change = next(block for block in schedule.blocks if block.kind == "change")
+    assert change.session == 0
+    assert session_of(schedule, "seal") == 3
+
+
 def test_time_is_kept_for_a_move_that_the_next_session_cannot_do_without() -> None:
     """Small work would fill the evening; the big job would never get its turn."""
     wheels = frozenset({"wheels"})
@@ -274,6 +291,21 @@ def test_what_takes_a_little_longer_is_finished_late_and_much_longer_is_carried_
     assert late.blocks[0].minutes == 144  # 24 min past the end, within half an hour
     over = walked(problem, _fate(problem, a=2.0)).schedule
     assert [(b.job_id, b.minutes) for b in over.blocks[:2]] == [("a", 120), ("a", 120)]
+
+
+def test_when_all_but_the_finish_is_done_only_the_finish_is_still_planned_for() -> None:
+    """Half as long as planned, then a part awaited: ten minutes of an evening are enough."""
+    problem = bare(
+        job("a", 4.0, splittable=True, least_piece_minutes=60, parts_to_finish=("x",)),
+        arrivals=(Arrival("x", "x", 3 * DAY),),
+        sessions=SessionSource.repeating(
+            [SessionSlot(TUESDAY, 300)]
+            + [SessionSlot(TUESDAY + DAY * day, 40) for day in range(1, 7)]
+        ),
+    )
+    people = [slot.people for slot in problem.sessions.first(40)]
+    blocks = walked(problem, Fate([0.5], [3 * DAY], people)).schedule.blocks
+    assert [(block.session, block.minutes) for block in blocks] == [(0, 119), (2, 1)]
 
 
 def test_what_is_quicker_than_planned_makes_room_for_more() -> None:

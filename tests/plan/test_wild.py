@@ -9,7 +9,7 @@ import pytest
 
 from bareshell.plan.checker import check
 from bareshell.plan.engine import Engine
-from bareshell.plan.policy import Fate, Policy
+from bareshell.plan.policy import Policy
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.sampling import draw
 from bareshell.plan.walk import walk
@@ -62,11 +62,7 @@ def test_no_rule_is_only_written_down() -> None:
         problem, policy, forced = _asked(seed)
         fates = draw(problem, 200, seed=seed, samples=2)
         for row in range(fates.samples):
-            fate = Fate(
-                fates.factor[row].tolist(),
-                fates.arrives[row].tolist(),
-                fates.people[row].tolist(),
-            )
+            fate = fates.one(row)
             found |= met(problem, walk(problem, policy, fate, forced=forced), fate)
     assert sorted(set(FEATURES) - found) == []
     assert found <= set(FEATURES)

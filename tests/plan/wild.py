@@ -67,7 +67,12 @@ FEATURES = (
 
 
 def wild(seed: int) -> PlanProblem:
-    """A garage with every rule mixed in; the same seed gives the same one; it can be planned."""
+    """The same as `loose`, without what cannot be planned."""
+    return ready(loose(seed), seed=seed).problem
+
+
+def loose(seed: int) -> PlanProblem:
+    """A garage with every rule mixed in; the same seed gives the same one."""
     dice = random.Random(10_000 + seed)
     shape = Shape(
         jobs=dice.randint(10, 45), supports=0.6, helper=0.3, parts=0.35, cold=0.25, waits=0.25,
@@ -99,7 +104,7 @@ def wild(seed: int) -> PlanProblem:
         clear_up_minutes=dice.choice((0, 10, 20)),
         stay_up_minutes=dice.choice((0, 30, 90)),
     )
-    return ready(problem, seed=seed).problem
+    return problem
 
 
 def _wilder(job: PlanJob, dice: random.Random, problem: PlanProblem) -> PlanJob:

@@ -158,6 +158,7 @@ class Doing(Reach):
         planned, real = self.left(offer.job, offer.people)
         room = self.end - begin
         cut: CauseKind = "owner"
+        all_but = False
         if offer.whole:
             finishes = real <= room + self.problem.stay_up_minutes
             worked = max(real, state.finish_ready - begin) if finishes else room
@@ -169,7 +170,7 @@ class Doing(Reach):
             if kept and (finishes or planned <= room):
                 cut = kept
             if kept and finishes:
-                finishes, worked = False, real - 1
+                finishes, all_but, worked = False, True, real - 1
                 if worked < 1:
                     # Only the finish is left, and it has to wait for its part or for warmth.
                     state.ready = max(state.ready + 1, state.finish_ready, self.end)
@@ -204,6 +205,9 @@ class Doing(Reach):
             over = least_left(self.totals[offer.job][offer.people])
             state.planned = planned - worked if planned > worked else over
             state.real = real - worked
+            if all_but:
+                # Whoever has done all but the finish sees that nothing else is left.
+                state.planned = 1
             state.ready = max(state.ready, piece.ends)
             state.carried = state.carried or not one.splittable
 

@@ -19,7 +19,7 @@ from bareshell.plan import columns
 from bareshell.plan.arrays import Arrays, arrays, horizon
 from bareshell.plan.compiled import compiled_run
 from bareshell.plan.known import known
-from bareshell.plan.policy import Fate, Policy
+from bareshell.plan.policy import Policy
 from bareshell.plan.problem import PlanJob, PlanProblem, Way
 from bareshell.plan.sampling import Fates, as_planned, draw
 from bareshell.plan.schedule import CAUSES, Cause
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["PLAIN_SAMPLES", "Binding", "Engine", "EngineName", "Outcome", "warm_up"]
+__all__ = ["PLAIN_SAMPLES", "Binding", "Engine", "EngineName", "NeverEnds", "Outcome", "warm_up"]
 
 EngineName = Literal["compiled", "plain"]
 """Which of the two walks answered."""
@@ -41,8 +41,29 @@ PLAIN_SAMPLES = 60
 LEAST_DRAWN = 512
 """How many fates are drawn at once at least."""
 
-MOST_SESSIONS = 60_000
-"""Where a walk that never ends is given up: some centuries of evenings."""
+MOST_SESSIONS = 6_000
+"""Where a walk that never ends is given up at the soonest: a lifetime of evenings."""
+
+MOST_AS_GUESSED = 12
+"""And not before so many times the sessions that the work was guessed to take."""
+
+
+class NeverEnds(BareshellError):
+    """A walk in which some jobs find no session, however long it goes on.
+
+    Parameters
+    ----------
+    job_ids : tuple of str
+        The jobs that were left in it.
+    """
+
+    kind = "never ends"
+
+    def __init__(self, job_ids: tuple[str, ...]) -> None:
+        super().__init__(
+            "the plan does not come to an end", "look at the jobs that never find a session"
+        )
+        self.job_ids = job_ids
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,6 +170,8 @@ class Engine:
             outcome = self._go(policy, fates, forced)
             if outcome.finish.min(initial=0) >= 0:
                 return outcome
+            if 2 * self._sessions > max(MOST_SESSIONS, MOST_AS_GUESSED * horizon(self.problem)):
+                raise NeverEnds(self._left_in(policy, fates, int(outcome.finish.argmin()), forced))
             self._write_out_more()
 
     def planned_finish(self, policy: Policy) -> int | None:
@@ -174,12 +197,15 @@ class Engine:
 
     def _write_out_more(self) -> None:
         self._sessions *= 2
-        if self._sessions > MOST_SESSIONS:
-            raise BareshellError(
-                "the plan does not come to an end", "look at the jobs that never find a session"
-            )
         self._arrays = None
         self._fates.clear()
+
+    def _left_in(
+        self, policy: Policy, fates: Fates, row: int, forced: Sequence[int]
+    ) -> tuple[str, ...]:
+        """Say which jobs a fate never gets done."""
+        walked = walk(self.problem, policy, fates.one(row), forced=forced, whole=False)
+        return walked.schedule.left_over
 
     def _go(self, policy: Policy, fates: Fates, forced: Sequence[int]) -> Outcome:
         if self._run is None:
@@ -275,10 +301,7 @@ def _plain(problem: PlanProblem, policy: Policy, fates: Fates, forced: Sequence[
     chains: list[tuple[Cause, ...]] = []
     read = known(problem)
     for row in range(fates.samples):
-        fate = Fate(
-            fates.factor[row].tolist(), fates.arrives[row].tolist(), fates.people[row].tolist()
-        )
-        walked = walk(problem, policy, fate, forced=forced, whole=False, known=read)
+        walked = walk(problem, policy, fates.one(row), forced=forced, whole=False, known=read)
         if walked.finish_minute is not None:
             finish[row] = walked.finish_minute
             chains.append(walked.chain)

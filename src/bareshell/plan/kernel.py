@@ -212,9 +212,9 @@ def go_through(
         return
     turn = 0
     begin_session(sessions, scalars, began, session, people)
-    last = sessions.shape[0] - 1
+    last, ahead = sessions.shape[0] - 1, 1
     phase = ENTERING if scalars[TIGHT_COUNT] > 0 and session < last else WORKING
-    while True:
+    while ahead > 0:
         now, lead, hands, joined = whose_turn(sessions, scalars, session, people)
         look, end, moved, asked = session, scalars[WORK_END], 0, -1
         if phase == WORKING and now >= end:
@@ -224,8 +224,9 @@ def go_through(
         ):
             break
         if phase != WORKING:
-            look, moved, lead, joined = session + 1, 1, 0, -1
+            look, lead, joined = session + ahead, 0, -1
             now, hands, end = sessions[look, BEGINS], sessions[look, PEOPLE], sessions[look, ENDS]
+            moved = max(people, hands)
         elif lead == 0 and session == 0 and turn < forced.shape[0]:
             asked = forced[turn]
         pick = choose(
@@ -237,8 +238,7 @@ def go_through(
             keep_time(nodes, sessions, changes, scalars, job, pick[2], began, session, people)
             phase = WORKING
         elif phase == LEAVING:
-            leave_ready(sessions, changes, scalars, job, pick[2], session, people)
-            break
+            ahead = leave_ready(sessions, changes, scalars, job, pick[2], session, people, ahead)
         elif job < 0:
             wait_on(scalars, now, lead)
         else:

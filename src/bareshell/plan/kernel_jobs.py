@@ -214,13 +214,16 @@ def offer(
 ) -> tuple[int, int, int, int, int]:
     """What could be done of a job from a moment on.
 
+    Where `moved` is above 0 so many can put the car as is wanted before that moment.
+
     Gives the people (0 for nothing), the support, the minutes of the change, the planned minutes
     of the piece, and 1 when the piece is planned to finish the job.
     """
     way = pick_way(nodes, state, knobs, job, hands, lead, sessions[session, BESIDE])
     if way == 0 or sessions[session, WARMTH] < nodes[job, LEAST_TEMPERATURE]:
         return 0, 0, 0, 0, 0
-    target, change = cheapest_change(nodes, changes, scalars[SUPPORT], scalars[BODY], job, hands)
+    movers = moved if moved > 0 else hands
+    target, change = cheapest_change(nodes, changes, scalars[SUPPORT], scalars[BODY], job, movers)
     if change < 0:
         return 0, 0, 0, 0, 0
     if moved == 0 and not car_allows(nodes, scalars, job, when, target, lead):
@@ -228,12 +231,17 @@ def offer(
     begin = when if moved > 0 else when + change
     room = end - begin
     planned = planned_left(nodes, state, job, way)
+    whole_only = nodes[job, SPLIT] == 0 and state[job, CARRIED] == 0
+    if planned > room and whole_only and way == 1 and hands > 1 and nodes[job, TOTAL_2] > 0:
+        # One could do it alone in a longer session than this; two get it done in this one.
+        way = 2
+        planned = planned_left(nodes, state, job, way)
     piece = room
     if planned <= room:
         if kept_from_finishing(nodes, sessions, state, job, begin + planned, session) == 0:
             return way, target, change, planned, 1
         piece = planned - min(int(nodes[job, PIECE]), planned)
-    if piece >= nodes[job, PIECE] and (nodes[job, SPLIT] > 0 or state[job, CARRIED] > 0):
+    if piece >= nodes[job, PIECE] and not whole_only:
         return way, target, change, piece, 0
     return 0, 0, 0, 0, 0
 

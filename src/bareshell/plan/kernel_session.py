@@ -35,6 +35,7 @@ from bareshell.plan.columns import (
 )
 from bareshell.plan.kernel_jobs import pick_way
 from bareshell.plan.kernel_work import move_car
+from bareshell.plan.policy import SESSIONS_AHEAD
 
 if TYPE_CHECKING:
     import numpy as np
@@ -91,15 +92,29 @@ def time_to_move(sessions: Ints, changes: Ints, scalars: Ints, session: int, peo
 
 
 def leave_ready(
-    sessions: Ints, changes: Ints, scalars: Ints, job: int, target: int, session: int, people: int
-) -> None:
-    """Use the time that is left to put the car as the next session will want it."""
-    if job < 0 or target == scalars[SUPPORT]:
-        return
+    sessions: Ints,
+    changes: Ints,
+    scalars: Ints,
+    job: int,
+    target: int,
+    session: int,
+    people: int,
+    ahead: int,
+) -> int:
+    """Use the time that is left to put the car as a session so far ahead will want it.
+
+    Gives how far ahead to look instead where nothing could be done in that one; 0 when done.
+    """
+    if job < 0:
+        further = ahead < SESSIONS_AHEAD and session + ahead < sessions.shape[0] - 1
+        return ahead + 1 if further else 0
+    if target == scalars[SUPPORT]:
+        return 0
     minutes = int(changes[people - 1, scalars[BODY], scalars[SUPPORT], target])
     if 0 <= minutes <= sessions[session, ENDS] - scalars[LAST_AT]:
         scalars[LAST_AT] += minutes
         move_car(changes, scalars, target, scalars[LAST_AT], people)
+    return 0
 
 
 def whose_turn(

@@ -291,6 +291,7 @@ def work(
     real = real_left(nodes, state, factor, job, way)
     end = scalars[WORK_END]
     cut = OWNER
+    all_but = 0
     if whole > 0:
         finishes = real <= end - begin + scalars[STAY_UP]
         worked = max(real, state[job, FINISH_READY] - begin) if finishes else end - begin
@@ -303,6 +304,7 @@ def work(
             cut = kept
         if kept > 0 and finishes:
             finishes = False
+            all_but = 1
             worked = real - 1
             if worked < 1:
                 state[job, READY] = max(state[job, READY] + 1, state[job, FINISH_READY], end)
@@ -325,8 +327,11 @@ def work(
     state[job, WAY] = way
     if not finishes:
         over = nodes[job, LEAST_1 + way - 1]
-        state[job, PLANNED] = planned - worked if planned > worked else over
         state[job, REAL] = real - worked
+        state[job, PLANNED] = planned - worked if planned > worked else over
+        if all_but > 0:
+            # Whoever has done all but the finish sees that nothing else is left.
+            state[job, PLANNED] = 1
         state[job, READY] = max(state[job, READY], done)
         if nodes[job, SPLIT] == 0 and state[job, CARRIED] == 0:
             state[job, CARRIED] = 1

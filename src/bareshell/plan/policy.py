@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-__all__ = ["COMES_FIRST", "Fate", "Policy"]
+__all__ = ["COMES_FIRST", "SESSIONS_AHEAD", "Fate", "Policy"]
 
 COMES_FIRST = 1 << 40
 """Weight of a job that was begun and may not be left, above every other."""
+
+SESSIONS_AHEAD = 4
+"""So many sessions on are looked through for the first that could use the car put otherwise."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,7 +18,7 @@ from math import sqrt
 from typing import TYPE_CHECKING
 
 from bareshell.plan.arrays import DAY_MINUTES
-from bareshell.plan.engine import Engine
+from bareshell.plan.engine import Engine, NeverEnds
 from bareshell.plan.hours import planned_minutes
 from bareshell.plan.network import Network, network
 from bareshell.plan.policy import Policy
@@ -182,7 +182,10 @@ def plain_rule(engine: Engine, *, seed: int, samples: int = 96) -> Policy:
         knobs.append(_together)
     for settings in knobs:
         for tried in settings(best):
-            other = engine.run(tried, seed=seed, samples=samples).finish
+            try:
+                other = engine.run(tried, seed=seed, samples=samples).finish
+            except NeverEnds:
+                continue
             gain, error = paired_days(finish, other)
             if gain > 2 * error:
                 best, finish = tried, other

@@ -52,15 +52,20 @@ class Reach:
         people = self.way(job, look.hands, slot, helper=look.helper)
         if not people or not warm_enough(slot.temperature_c, one.min_temperature_c):
             return None
-        target, change = self._cheapest_change(job, look.hands)
-        if change == NO_WAY or not (look.moved or self._car_allows(one, target, look)):
+        target, change = self._cheapest_change(job, look.movers or look.hands)
+        if change == NO_WAY or not (look.movers or self._car_allows(one, target, look)):
             return None
-        begin = look.now if look.moved else look.now + change
+        begin = look.now if look.movers else look.now + change
         planned, room = self.left(job, people)[0], look.end - begin
+        whole_only = not (one.splittable or self.states[job].carried)
+        if planned > room and whole_only and people < look.hands and 2 in self.totals[job]:
+            # One could do it alone in a longer session than this; two get it done in this one.
+            people = 2
+            planned = self.left(job, people)[0]
         finishable = self.may_not_finish(job, begin + planned, look.session) is None
         if planned <= room and finishable:
             return Offer(job, people, target, change, planned, whole=True)
-        if one.splittable or self.states[job].carried:
+        if not whole_only:
             least = one.least_piece_minutes
             piece = room if planned > room else planned - min(least, planned)
             if piece >= least:

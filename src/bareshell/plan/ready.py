@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 
 from bareshell.plan import wording
-from bareshell.plan.engine import Engine, EngineName
+from bareshell.plan.engine import Engine, EngineName, NeverEnds
 from bareshell.plan.network import network
 from bareshell.plan.policy import Policy
 from bareshell.plan.priority import fitted, plain_rule, tails
@@ -14,6 +15,9 @@ from bareshell.plan.validate import Prepared, Snag, prepare, without
 from bareshell.plan.walk import walk
 
 __all__ = ["Ready", "ready"]
+
+HELD_AGAINST = 96
+"""On so many futures a rule that was made before is looked at, as the plain one is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,19 +91,36 @@ def ready(
     prepared = prepare(problem)
     walker = Engine(prepared.problem, threads=threads, engine=engine)
     if prepared.problem.jobs and walker.planned_finish(Policy(tails(prepared.problem))) is None:
-        prepared = _without_left_over(prepared)
+        left = walk(prepared.problem, Policy(tails(prepared.problem))).schedule.left_over
+        prepared = _without(prepared, left) if left else prepared
         walker = Engine(prepared.problem, threads=threads, engine=engine)
-    if policy is not None:
-        policy = fitted(policy, prepared.problem)
-    elif prepared.problem.jobs:
-        policy = plain_rule(walker, seed=seed)
-    return Ready(prepared, walker, policy or Policy(()), seed)
+    while True:
+        try:
+            rule = _rule(walker, policy, seed)
+        except NeverEnds as stuck:
+            # With better luck it could be done; but a road that some futures never reach is none.
+            prepared = _without(prepared, stuck.job_ids)
+            walker = Engine(prepared.problem, threads=threads, engine=engine)
+        else:
+            return Ready(prepared, walker, rule, seed)
 
 
-def _without_left_over(prepared: Prepared) -> Prepared:
+def _rule(walker: Engine, policy: Policy | None, seed: int) -> Policy:
+    """Fit the rule that was made before, or make the plain one; hold it against some futures."""
+    if not walker.problem.jobs:
+        return Policy(())
+    if policy is None:
+        return plain_rule(walker, seed=seed)
+    rule = fitted(policy, walker.problem)
+    if walker.name == "compiled":
+        walker.run(rule, seed=seed, samples=HELD_AGAINST)
+    return rule
+
+
+def _without(prepared: Prepared, left_over: Collection[str]) -> Prepared:
     """Set aside what finds no session although no single rule forbids it."""
     problem = prepared.problem
-    left = set(walk(problem, Policy(tails(problem))).schedule.left_over)
+    left = set(left_over)
     graph = network(problem)
     nodes = {node for node, job in enumerate(problem.jobs) if job.id in left}
     held = graph.downstream(nodes) & nodes

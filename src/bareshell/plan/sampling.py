@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING
 from bareshell.plan.arrays import DAY_MINUTES, expected_arrival
 from bareshell.plan.hours import paced_minutes, spreads
 from bareshell.plan.lateness import SourceBelief
+from bareshell.plan.policy import Fate
 from bareshell.plan.problem import Arrival, Luck, Pace, PlanJob, PlanProblem
 from bareshell.plan.sessions import WEEK_MINUTES
 
@@ -63,6 +64,12 @@ class Fates:
     def some(self, first: int, last: int) -> Fates:
         """Take the rows from `first` up to, not including, `last`."""
         return Fates(self.factor[first:last], self.arrives[first:last], self.people[first:last])
+
+    def one(self, row: int) -> Fate:
+        """Take one of them, for the walk told in plain words."""
+        return Fate(
+            self.factor[row].tolist(), self.arrives[row].tolist(), self.people[row].tolist()
+        )
 
 
 def as_planned(problem: PlanProblem, sessions: int) -> Fates:

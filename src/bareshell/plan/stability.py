@@ -14,7 +14,7 @@ from datetime import date
 from bareshell.plan.arrays import DAY_MINUTES
 from bareshell.plan.changed import WINDOW_DAYS, Intended, day_of, first_blocks, last_day
 from bareshell.plan.known import known
-from bareshell.plan.policy import Fate, Policy
+from bareshell.plan.policy import Policy
 from bareshell.plan.priority import paired_days
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.ready import Ready
@@ -162,10 +162,7 @@ class _Near:
         slots = problem.sessions.first(len(problem.sessions.kinds))
         # One session more, so that the car is left as it will want it.
         count = sum(slot.start_minute < end for slot in slots) + 1
-        planned = as_planned(problem, count)
-        self.fate = Fate(
-            planned.factor[0].tolist(), planned.arrives[0].tolist(), planned.people[0].tolist()
-        )
+        self.fate = as_planned(problem, count).one(0)
         self.last = until or last_day(problem)
 
     def days(self, policy: Policy) -> dict[str, date]:

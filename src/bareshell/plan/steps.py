@@ -88,8 +88,8 @@ class Look:
     """How many are free."""
     helper: bool = False
     """Whether it is the helper, for a job of their own."""
-    moved: bool = False
-    """Whether the car is taken to stand as is wanted already."""
+    movers: int = 0
+    """How many can put the car as is wanted before that moment; 0 when nobody did."""
     joined: int = -1
     """From when both are free, when only one is now; -1 when that is not in this session."""
 

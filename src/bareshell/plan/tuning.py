@@ -12,7 +12,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from bareshell.plan.engine import Engine
+from bareshell.plan.engine import Engine, NeverEnds
 from bareshell.plan.network import network
 from bareshell.plan.policy import Policy
 from bareshell.plan.priority import paired_days
@@ -126,7 +126,10 @@ class _Tuning:
         """Mean finish; and a job is changed the more often, the more often it bound that."""
         import numpy as np
 
-        run = self.engine.run(policy, seed=self.seed, samples=self.scenarios)
+        try:
+            run = self.engine.run(policy, seed=self.seed, samples=self.scenarios)
+        except NeverEnds:
+            return float("inf")
         mean = float(run.finish.mean())
         if mean <= self.least:
             self.least = mean
@@ -135,7 +138,10 @@ class _Tuning:
         return mean
 
     def _seen(self, policy: Policy) -> float:
-        run = self.engine.run(policy, seed=self.seed, samples=LOOKED_AT, skip=self.scenarios)
+        try:
+            run = self.engine.run(policy, seed=self.seed, samples=LOOKED_AT, skip=self.scenarios)
+        except NeverEnds:
+            return float("inf")
         return float(run.finish.mean())
 
 

@@ -23,7 +23,7 @@ from bareshell.plan.arrays import expected_arrival, horizon
 from bareshell.plan.doing import Doing
 from bareshell.plan.known import Known
 from bareshell.plan.known import known as read_through
-from bareshell.plan.policy import COMES_FIRST, Fate, Policy
+from bareshell.plan.policy import COMES_FIRST, SESSIONS_AHEAD, Fate, Policy
 from bareshell.plan.problem import PlanProblem
 from bareshell.plan.schedule import Cause, Schedule
 from bareshell.plan.steps import NEVER, Choice, Look, Offer, Person, Walked
@@ -31,8 +31,8 @@ from bareshell.plan.supports import NO_WAY
 
 __all__ = ["choices", "walk"]
 
-SESSIONS_AHEAD = 60
-"""As far as any cure reaches: what is written out to see what can be done in the first one."""
+CURE_REACHES = 60
+"""So many sessions are written out to see what can be done in the first: as far as any cure."""
 
 
 def walk(
@@ -111,7 +111,7 @@ def choices(
     choices : tuple of Choice
         What the policy would take first; empty when nothing more can be begun in the session.
     """
-    fate = _as_planned(problem, SESSIONS_AHEAD)
+    fate = _as_planned(problem, CURE_REACHES)
     return _Walk(problem, policy, fate, forced, known or read_through(problem)).choices()
 
 
@@ -198,7 +198,7 @@ class _Walk(Doing):
         """Say how long to keep at the end for a move without which the next session is lost."""
         if not any(job in self.tight for job in self.open):
             return 0
-        best = self._wanted_next()
+        best = self._wanted_in(self.session + 1)
         if best is None or best.job not in self.tight or best.target == self.support:
             return 0
         return max(0, self.change(best.target, self.present))
@@ -309,9 +309,14 @@ class _Walk(Doing):
         return min((m for m in moments if look.now < m < look.end), default=look.end)
 
     def _leave_ready(self) -> None:
-        """Use the time that is left to put the car as the next session will want it."""
+        """Use the time that is left to put the car as the next session will want it.
+
+        Where nothing could be done in that, as the first after it in which something could.
+        """
         room = self.slots[self.session].end_minute - self.problem.clear_up_minutes - self.last_at
-        best = self._wanted_next() if room > 0 else None
+        following = range(self.session + 1, self.session + 1 + SESSIONS_AHEAD) if room > 0 else ()
+        wanted = (self._wanted_in(session) for session in following)
+        best = next((offer for offer in wanted if offer is not None), None)
         if best is None or best.target == self.support:
             return
         minutes = self.change(best.target, self.present)
@@ -319,15 +324,15 @@ class _Walk(Doing):
             self.move(best.job, best.target, self.last_at, minutes, self.present)
             self.last_at += minutes
 
-    def _wanted_next(self) -> Offer | None:
-        """Say what the next session would begin with, if the car stood as it wants."""
-        following = self.session + 1
+    def _wanted_in(self, following: int) -> Offer | None:
+        """Say what a session to come would begin with, if the car stood as it wants."""
         if following >= len(self.slots):
             return None
         slot = self.slots[following]
         begin = slot.start_minute + self.problem.set_up_minutes
         end = slot.end_minute - self.problem.clear_up_minutes
-        look = Look(following, begin, end, slot.people, moved=True)
+        movers = max(self.present, slot.people)
+        look = Look(following, begin, end, slot.people, movers=movers)
         return self._best(self._offers(look), slot.people)
 
     # What bound it -------------------------------------------------------------------------
