@@ -10,7 +10,8 @@ import pytest
 from bareshell.brakes.compare import compare
 from bareshell.brakes.examples import small_car
 from bareshell.brakes.figures import gather
-from bareshell.brakes.inverse import force_for
+from bareshell.brakes.inverse import force_found
+from bareshell.brakes.prepared import prepare
 from bareshell.brakes.swaps import swapped, swaps_between
 from bareshell.model.brake import BrakeSystem, Line, LineEnd, LineKind, Part, PartKind
 from bareshell.model.trust import Stated, Trust
@@ -55,7 +56,7 @@ def test_each_departure_is_given_what_it_does_alone() -> None:
         ("wider cylinder", changed(STANDARD, "master", bore_m=0.0222)),
     ):
         needs = [
-            force_for(each, gather(each).figures, 4.9, "laden").pedal_force_n
+            force_found(prepare(each, gather(each).figures), 4.9, "laden").pedal_force_n
             for each in (system, STANDARD)
         ]
         assert alone[departure] == pytest.approx(float(needs[0]) - float(needs[1]))

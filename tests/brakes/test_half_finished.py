@@ -13,7 +13,7 @@ import pytest
 from bareshell.brakes.examples import small_car
 from bareshell.brakes.failures import failures
 from bareshell.brakes.figures import gather
-from bareshell.brakes.inverse import crossing, force_for, lock_order
+from bareshell.brakes.inverse import crossing, force_found, locking
 from bareshell.brakes.parking import parking
 from bareshell.brakes.prepared import prepare
 from bareshell.brakes.solve import solve
@@ -70,8 +70,8 @@ def asked(system: BrakeSystem) -> list[Callable[[], object]]:
     figures = gather(system).figures
     return [
         lambda: failures(system, figures, 400.0, "laden"),
-        lambda: force_for(system, figures, 5.0, "laden"),
-        lambda: lock_order(system, figures, 0.7, "laden"),
+        lambda: force_found(prepare(system, figures), 5.0, "laden"),
+        lambda: locking(prepare(system, figures), 0.7, "laden"),
         lambda: crossing(prepare(system, figures), "laden"),
         lambda: parking(system, figures, 300.0),
     ]

@@ -14,7 +14,7 @@ from scipy.optimize import brentq
 
 from bareshell.brakes.examples import small_car
 from bareshell.brakes.figures import Figures, gather, overridden
-from bareshell.brakes.inverse import crossing, force_for, limited, lock_order
+from bareshell.brakes.inverse import crossing, force_found, limited, locking
 from bareshell.brakes.prepared import prepare
 from bareshell.brakes.roots import where_reaches
 from bareshell.brakes.solve import solve
@@ -104,7 +104,7 @@ def test_there_and_back(layout: str, foot: float) -> None:
     wanted = float(answer.deceleration_m_s2)
     if wanted < 0.02 or answer.travel.on_floor:
         return
-    found = force_for(system, figures, wanted, "laden")
+    found = force_found(prepare(system, figures), wanted, "laden")
     again = solve(system, figures, found.pedal_force_n, "laden")
     assert again.deceleration_m_s2 == pytest.approx(wanted, rel=1e-8)
     assert found.pedal_force_n <= foot * (1 + 1e-8)
@@ -115,7 +115,7 @@ def test_there_and_back(layout: str, foot: float) -> None:
 def test_what_the_floor_keeps_from_being_reached_is_said() -> None:
     system = small_car("single line")
     figures = known(system, pedal__floor_travel_m=0.06)
-    found = force_for(system, figures, np.array([1.0, 9.0]), "laden")
+    found = force_found(prepare(system, figures), np.array([1.0, 9.0]), "laden")
     assert np.asarray(found.reached).tolist() == [True, False]
     assert np.isnan(np.asarray(found.pedal_force_n)[1])
     assert found.because == "the pedal stands on the floor before that"
@@ -126,7 +126,7 @@ def test_what_the_floor_keeps_from_being_reached_is_said() -> None:
 
 def test_what_no_leg_reaches_is_said() -> None:
     system = plain_car(0.02, 0.012)
-    found = force_for(system, known(system), 30.0, "laden")
+    found = force_found(prepare(system, known(system)), 30.0, "laden")
     assert not found.reached
     assert found.because == "not even 3000 N of the foot reach it"
 
@@ -135,7 +135,7 @@ def test_each_sample_finds_its_own_force() -> None:
     system = plain_car(0.04, 0.03)
     figures: dict[str, Any] = dict(known(system))
     figures["caliper-front-left.pad_friction"] = np.array([0.3, 0.4, 0.5])
-    found = force_for(system, figures, np.array([2.0, 5.0]), "laden")
+    found = force_found(prepare(system, figures), np.array([2.0, 5.0]), "laden")
     assert np.shape(found.pedal_force_n) == (3, 2)
     forces = np.asarray(found.pedal_force_n)
     assert np.all(np.diff(forces, axis=0) < 0.0)
@@ -145,7 +145,7 @@ def test_each_sample_finds_its_own_force() -> None:
 def test_a_deceleration_below_nothing_is_refused() -> None:
     system = plain_car(0.04, 0.03)
     with pytest.raises(BadInput, match="deceleration: is below zero"):
-        force_for(system, known(system), -1.0, "laden")
+        force_found(prepare(system, known(system)), -1.0, "laden")
 
 
 # ------------------------------------------------------------------ which locks first
@@ -162,7 +162,7 @@ def test_the_first_to_lock_is_that_of_the_published_formulas(
     at = (friction, share, WHEELBASE, TO_FRONT, HEIGHT)
     first_front = balance.front_lock_deceleration(*at)
     first_rear = balance.rear_lock_deceleration(*at)
-    found = lock_order(system, known(system), friction, "laden")
+    found = locking(prepare(system, known(system)), friction, "laden")
     assert found.before_lock_g == pytest.approx(min(first_front, first_rear), rel=1e-8)
     if abs(first_front - first_rear) > 1e-4:
         assert found.first == ("front" if first_front < first_rear else "rear")
@@ -177,7 +177,7 @@ def test_before_the_lock_no_wheel_slides_and_after_it_one_does() -> None:
         figures = known(system)
         ready = prepare(system, figures)
         for load in ("driver only", "laden"):
-            found = lock_order(system, figures, 0.5, load)
+            found = locking(prepare(system, figures), 0.5, load)
             if found.first == "neither":
                 continue
             at = float(found.before_lock_force_n)
@@ -197,7 +197,7 @@ def test_a_circuit_lost_leaves_two_wheels_that_lock_alone() -> None:
     assert {wheel for wheel, locked in found.locked.items() if locked} >= {Wheel.FRONT_LEFT}
     assert found.wheel_force_n[Wheel.FRONT_RIGHT] == 0.0
     assert found.deceleration_g < 0.6
-    order = lock_order(system, figures, 0.6, "laden", state=state)
+    order = locking(prepare(system, figures), 0.6, "laden", state=state)
     assert order.front_g == pytest.approx(
         limited(prepare(system, figures), order.front_force_n, "laden", 0.6, state=state)
         .deceleration_g
@@ -265,4 +265,4 @@ def test_a_car_with_rear_brakes_only_crosses_at_once() -> None:
 def test_a_road_that_is_none_is_refused() -> None:
     system = plain_car(0.05, 0.036)
     with pytest.raises(BadInput, match="adhesion of the road"):
-        lock_order(system, known(system), -0.1, "laden")
+        locking(prepare(system, known(system)), -0.1, "laden")

@@ -13,7 +13,6 @@ from bareshell.brakes.starters import STARTERS, starter
 from bareshell.errors import BadInput
 from bareshell.io.brake_file import (
     read_brake_file,
-    read_brake_system,
     shortest_brake_file,
     write_brake_file,
     write_brake_system,
@@ -53,12 +52,6 @@ class TestThereAndBack:
     def test_from_the_nearest_starter(self, system: BrakeSystem) -> None:
         """However much was changed, the short form says the same brakes."""
         assert read_brake_file(shortest_brake_file(system)).system == system
-
-    @slow
-    @given(system=any_systems())
-    def test_as_a_mapping(self, system: BrakeSystem) -> None:
-        """The form for build files and JSON holds as much."""
-        assert read_brake_system(write_brake_system(system)) == system
 
     def test_the_text_is_toml_to_the_standard_library(self) -> None:
         """The text holds what the mapping holds, read by a reader that is not ours."""
@@ -202,12 +195,6 @@ class TestWhatIsWrong:
         """A missing quotation mark is the usual slip."""
         with pytest.raises(BadInput, match="brake file, line 2: it cannot be read from here on"):
             read_brake_file('start = "single line"\ntitle = "no end\n')
-
-    def test_a_mapping_names_no_lines(self) -> None:
-        """There is no text, so no line is made up for it."""
-        with pytest.raises(BadInput) as refused:
-            read_brake_system({"start": "single line", "part": [{"id": "master", "boar": "1 mm"}]})
-        assert refused.value.describe().startswith("part 'master', boar:")
 
 
 class TestKeys:

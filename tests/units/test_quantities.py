@@ -21,7 +21,6 @@ from bareshell.units import (
     parse_force,
     parse_length,
     parse_mass,
-    parse_pressure,
     parse_speed,
     parse_temperature_c,
     parse_torque,
@@ -40,6 +39,12 @@ from bareshell.units import (
 from bareshell.units.figures import LONGEST
 from bareshell.units.tables import QUANTITIES
 from tests.units.polite import is_polite, refusal
+
+
+def parse_pressure(typed: str, field: str) -> float:
+    """A pressure as every form and file reads one."""
+    return read_quantity(typed, "pressure", field).si
+
 
 PREFERENCES = (METRIC, IMPERIAL, US_CUSTOMARY, MIXTURE)
 

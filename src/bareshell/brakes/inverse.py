@@ -7,40 +7,31 @@ from typing import TYPE_CHECKING, Any
 from bareshell.brakes.answer import ForceFor, Limited, Load, LockOrder
 from bareshell.brakes.bench import Bench
 from bareshell.brakes.figured import as_row, brought_back, settled
-from bareshell.brakes.figures import Figures
 from bareshell.brakes.grip import Grip
 from bareshell.brakes.hydraulics import TOP_FORCE_N
-from bareshell.brakes.prepared import Prepared, prepare
+from bareshell.brakes.prepared import Prepared
 from bareshell.brakes.roots import where_reaches
 from bareshell.brakes.state import WHOLE, State
 from bareshell.calc import balance, stopping
 from bareshell.calc.values import Value
 from bareshell.errors import BadInput
-from bareshell.model.brake import BrakeSystem
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["crossing", "force_for", "force_found", "limited", "lock_order", "locking", "on_road"]
+__all__ = ["crossing", "force_found", "limited", "locking", "on_road"]
 
 
-def force_for(
-    system: BrakeSystem,
-    figures: Figures,
-    deceleration_m_s2: Value,
-    load: Load,
-    *,
-    state: State = WHOLE,
+def force_found(
+    prepared: Prepared, deceleration_m_s2: Value, load: Load, *, state: State = WHOLE
 ) -> ForceFor:
     """Find the force of the foot for a deceleration, as if the tyres never slid.
 
     Parameters
     ----------
-    system : BrakeSystem
-        As entered.
-    figures : mapping of str to float or array
-        By path.
+    prepared : Prepared
+        The system as entered, with its figures.
     deceleration_m_s2 : float or array
         What is wanted. [m/s2]
     load : {"driver only", "laden"}
@@ -62,17 +53,11 @@ def force_for(
     --------
     >>> from bareshell.brakes.examples import small_car
     >>> from bareshell.brakes.figures import gather
-    >>> car = small_car()
-    >>> round(force_for(car, gather(car).figures, 5.8, "driver only").pedal_force_n)
+    >>> from bareshell.brakes.prepared import prepare
+    >>> ready = prepare(small_car(), gather(small_car()).figures)
+    >>> round(force_found(ready, 5.8, "driver only").pedal_force_n)
     238
     """
-    return force_found(prepare(system, figures), deceleration_m_s2, load, state=state)
-
-
-def force_found(
-    prepared: Prepared, deceleration_m_s2: Value, load: Load, *, state: State = WHOLE
-) -> ForceFor:
-    """Do what `force_for` does, for a system that was looked over before."""
     import numpy as np
 
     wanted = np.asarray(deceleration_m_s2, dtype=np.float64)
@@ -152,6 +137,7 @@ def limited(
     --------
     >>> from bareshell.brakes.examples import small_car
     >>> from bareshell.brakes.figures import gather
+    >>> from bareshell.brakes.prepared import prepare
     >>> car = small_car()
     >>> ready = prepare(car, gather(car).figures)
     >>> on_ice = limited(ready, 300.0, "driver only", 0.1)
@@ -214,22 +200,15 @@ def on_road(
     return prepared.bench(load, state, friction_of_road=friction if senses else None), friction
 
 
-def lock_order(
-    system: BrakeSystem,
-    figures: Figures,
-    friction_of_road: Value,
-    load: Load,
-    *,
-    state: State = WHOLE,
+def locking(
+    prepared: Prepared, friction_of_road: Value, load: Load, *, state: State = WHOLE
 ) -> LockOrder:
     """Find which axle locks first on a road, at what push, and what the car reaches before.
 
     Parameters
     ----------
-    system : BrakeSystem
-        As entered.
-    figures : mapping of str to float or array
-        By path.
+    prepared : Prepared
+        The system as entered, with its figures.
     friction_of_road : float or array
         What the road offers: one figure, or one for each sample. [-]
     load : {"driver only", "laden"}
@@ -246,18 +225,12 @@ def lock_order(
     --------
     >>> from bareshell.brakes.examples import small_car
     >>> from bareshell.brakes.figures import gather
-    >>> car = small_car()
-    >>> found = lock_order(car, gather(car).figures, 0.7, "driver only")
+    >>> from bareshell.brakes.prepared import prepare
+    >>> ready = prepare(small_car(), gather(small_car()).figures)
+    >>> found = locking(ready, 0.7, "driver only")
     >>> found.first, round(found.front_g, 3)
     ('front', 0.567)
     """
-    return locking(prepare(system, figures), friction_of_road, load, state=state)
-
-
-def locking(
-    prepared: Prepared, friction_of_road: Value, load: Load, *, state: State = WHOLE
-) -> LockOrder:
-    """Do what `lock_order` does, for a system that was looked over before."""
     import numpy as np
 
     bench, friction = on_road(prepared, load, state, friction_of_road)
@@ -363,6 +336,7 @@ def crossing(prepared: Prepared, load: Load, *, state: State = WHOLE) -> Value:
     --------
     >>> from bareshell.brakes.examples import small_car
     >>> from bareshell.brakes.figures import gather
+    >>> from bareshell.brakes.prepared import prepare
     >>> car = small_car("single line")
     >>> crossing(prepare(car, gather(car).figures), "driver only")
     0.0

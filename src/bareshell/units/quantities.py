@@ -13,7 +13,6 @@ __all__ = [
     "parse_force",
     "parse_length",
     "parse_mass",
-    "parse_pressure",
     "parse_speed",
     "parse_temperature_c",
     "parse_torque",
@@ -62,36 +61,6 @@ def parse_length(text: str, field: str, *, bare: str | None = None, signed: bool
 too, such as 19.05 mm or 19.05 in.
     """
     return read_quantity(text, "length", field, bare=bare, signed=signed).si
-
-
-def parse_pressure(text: str, field: str, *, bare: str | None = None) -> float:
-    """Read a pressure above the atmosphere's, or the depth of a vacuum below it.
-
-    Parameters
-    ----------
-    text : str
-        Such as ``"70 bar"``, ``"1000 psi"``, ``"6.9 MPa"``, ``"70 kgf/cm2"``, ``"20 inHg"``.
-    field : str
-        The field's name, for the error.
-    bare : str, optional
-        The unit printed beside the field.
-
-    Returns
-    -------
-    float
-        The pressure. [Pa]
-
-    Raises
-    ------
-    BadInput
-        When it cannot be read, or has no unit.
-
-    Examples
-    --------
-    >>> round(parse_pressure("1000 psi", "line pressure"))
-    6894757
-    """
-    return read_quantity(text, "pressure", field, bare=bare).si
 
 
 def parse_torque(text: str, field: str, *, bare: str | None = None) -> float:

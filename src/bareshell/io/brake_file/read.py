@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Any, Literal, cast
 
 from bareshell.brakes.sketch import TRACK_M, WHEELBASE_M, Threads
@@ -18,7 +18,7 @@ from bareshell.io.build_file.read import load
 from bareshell.model.brake import BrakeSystem, Field, Line, Part, PartKind, Role
 from bareshell.units import Reading
 
-__all__ = ["FORMAT", "TOP_KEYS", "BrakeFile", "read_brake_file", "read_brake_system"]
+__all__ = ["FORMAT", "TOP_KEYS", "BrakeFile", "read_brake_file"]
 
 FORMAT = 1
 """The format that this bareshell writes; a newer one is not read."""
@@ -102,38 +102,6 @@ def read_brake_file(text: str) -> BrakeFile:
     text = text.removeprefix("\ufeff")
     tables = load(text, "brake file")
     return _Reading(find_lines(text), tables).read()
-
-
-def read_brake_system(mapping: Mapping[str, Any]) -> BrakeSystem:
-    """Read brakes from a mapping, as a build file or a ``.json`` holds them.
-
-    Parameters
-    ----------
-    mapping : mapping
-        As `write_brake_system` gives it; a starter may be named in it too.
-
-    Raises
-    ------
-    BadInput
-        With every problem.
-
-    Examples
-    --------
-    >>> read_brake_system({"start": "twin cylinders"}).part("bar").choices["front"]
-    'master-front'
-    """
-    found = _Reading(find_lines(""), mapping).read()
-    # There is no text, and so there are no lines to name.
-    problems = [
-        replace(each, where=each.where.removeprefix("line 1").removeprefix(", "))
-        for each in found.problems
-    ]
-    stopping = [each for each in problems if each.severity == "stops"]
-    if stopping:
-        raise BadInput.together(stopping)
-    if found.system is None:
-        raise BadInput("brakes", "there is nothing to read", "name a starter, or write parts")
-    return found.system
 
 
 @dataclass(slots=True)

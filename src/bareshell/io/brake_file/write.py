@@ -23,7 +23,7 @@ _OPENING = """\
 
 
 def write_brake_system(system: BrakeSystem) -> dict[str, Plain]:
-    """Return brakes as a mapping that TOML and JSON can hold, in its canonical form.
+    """Return brakes as a mapping that TOML can hold, in its canonical form.
 
     Parameters
     ----------
@@ -32,10 +32,9 @@ def write_brake_system(system: BrakeSystem) -> dict[str, Plain]:
 
     Examples
     --------
-    >>> from bareshell.io.brake_file.read import read_brake_system
-    >>> system = starter("diagonal tandem")
-    >>> read_brake_system(write_brake_system(system)) == system
-    True
+    >>> held = write_brake_system(starter("diagonal tandem"))
+    >>> held["id"], [line["id"] for line in held["line"]][:2]
+    ('as-built', ['pipe-primary', 'hose-front-left'])
     """
     return {
         **_top(system),
