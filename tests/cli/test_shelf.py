@@ -201,3 +201,34 @@ def test_a_delivery_says_what_it_does(run: Run) -> None:
     assert "'Rear hose' still waits to start, and 4 after it." in wrong
     right = run("goods-in", "o1", "right").output
     assert "Nothing of it is outstanding." in right
+
+
+def test_what_happens_to_an_order_besides_coming(run: Run, garage: Path) -> None:
+    assert "now expected on 20 March 2026" in run("expect", "o1", "2026-03-20").output
+    assert "nobody knows when" in run("expect", "o1").output
+    assert "was paid on" in run("paid", "o1", "--price", "£31.20", "--on", "2026-03-01").output
+    with Door.open(garage) as door:
+        price = door.build().orders["o1"].line.price
+    assert price is not None
+    assert (str(price.amount), price.currency) == ("31.20", "GBP")
+    refused = run("returned", "o1", "proved")
+    assert "is no exchange unit" in str(refused.exception)
+    run("goods-in", "o1", "wrong", "--without-plan")
+    assert "went back on" in run("returned", "o1", "wrong-goods").output
+    assert "is cancelled" in run("expect", "o1", "--cancelled", "--words", "gave up").output
+
+
+def test_an_old_unit_goes_back_step_by_step(run: Run, garage: Path) -> None:
+    from datetime import date
+
+    from bareshell.model.changes import OrderSet
+    from bareshell.model.part import Exchange, OrderLine
+
+    line = OrderLine("x", "Starter, exchange", exchange=Exchange(date(2026, 4, 1)))
+    with Door.open(garage) as door:
+        door.record(OrderSet(line))
+    for step in ("proved", "photographed", "measured"):
+        assert step in run("returned", "x", step).output
+    assert "All three are done: it may go." in run("chase", "--without-plan").output
+    assert "The old unit" in run("returned", "x", "old-unit").output
+    assert "Starter" not in run("chase", "--without-plan").output.partition("Old units")[2]

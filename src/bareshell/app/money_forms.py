@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from decimal import Decimal, InvalidOperation
-
 from bareshell.app.filled import Filled
+from bareshell.errors import BadInput
+from bareshell.io.sheets.figures import Written, money_in
 from bareshell.model import Build
 from bareshell.model.part import Guess, Money
 
@@ -15,7 +15,9 @@ def currency_of(build: Build) -> str:
 
 
 def read_money(form: Filled, build: Build, name: str, label: str = "") -> Money | None:
-    """Read an amount in the currency of the form, or else of the car.
+    """Read an amount as it is typed, ``12.50``, ``£12.50`` or ``12,50 EUR``.
+
+    A bare figure is in the currency of the form, or else of the car.
 
     Parameters
     ----------
@@ -26,22 +28,26 @@ def read_money(form: Filled, build: Build, name: str, label: str = "") -> Money 
     name, label : str
         The field, and what stands beside it.
     """
-    said = form.text(name)
+    said, beside = form.text(name), form.text("currency").upper()
     if not said:
         return None
-    currency = (form.text("currency") or currency_of(build)).upper()
-    try:
-        amount = Decimal(said.replace(",", "."))
-    except InvalidOperation:
-        amount = Decimal(-1)
-    if not amount.is_finite() or amount < 0:
-        form.wrong(label or name, f"'{said}' is no amount", "write the figure alone, such as 12.50")
+    what = label or name
+    if beside and not (len(beside) == 3 and beside.isalpha() and beside.isascii()):
+        form.wrong("currency", f"'{beside}' is none", "write it as GBP, EUR or USD")
         return None
     try:
-        return Money(amount, currency)
-    except ValueError as error:
-        form.wrong("currency", str(error), "write it as GBP, EUR or USD")
+        money = money_in(said, what, Written(form.today, currency=beside or currency_of(build)))
+    except BadInput as error:
+        form.wrong(what, error.problem, "write the figure alone, such as 12.50, or 1250.00")
         return None
+    if money is None or money.amount < 0:
+        form.wrong(what, f"'{said}' is no amount", "write the figure alone, such as 12.50")
+        return None
+    if beside and money.currency != beside:
+        says = f"'{said}' is in {money.currency}, and the currency beside it says {beside}"
+        form.wrong(what, says, f"write {money.currency} as the currency, or the figure alone")
+        return None
+    return money
 
 
 def read_guess(form: Filled, build: Build) -> Guess | None:
@@ -62,6 +68,7 @@ def lay_money(money: Money | None) -> str:
 
     Examples
     --------
+    >>> from decimal import Decimal
     >>> lay_money(Money(Decimal("12.50"), "GBP")), lay_money(None)
     ('12.50', '')
     """

@@ -18,6 +18,11 @@ from bareshell.cli.commands.shelf_fit import (
     sizes_command,
     use_command,
 )
+from bareshell.cli.commands.shelf_order_steps import (
+    expect_command,
+    paid_command,
+    returned_command,
+)
 from bareshell.cli.commands.shelf_orders import (
     chase_command,
     costs_command,
@@ -202,6 +207,9 @@ for _command in (
     order_list_command,
     parcels_command,
     order_command,
+    expect_command,
+    paid_command,
+    returned_command,
     chase_command,
     costs_command,
     invoice_command,
