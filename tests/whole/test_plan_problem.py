@@ -241,6 +241,38 @@ def test_a_rule_nobody_can_read_is_named_before_it_is_kept() -> None:
         build_of([odd])
 
 
+@pytest.mark.parametrize(
+    ("patterns", "day", "endless"),
+    [
+        ({"eve": "FREQ=WEEKLY;BYDAY=TU"}, None, True),
+        ({"eve": "FREQ=WEEKLY;BYDAY=TU;UNTIL=20260501"}, None, False),
+        ({"eve": "FREQ=WEEKLY;BYDAY=TU;UNTIL=20260501", "sat": "FREQ=MONTHLY"}, None, True),
+        ({}, date(2026, 3, 14), False),
+    ],
+)
+def test_single_days_and_what_ends_in_spring_are_no_promise_of_more(
+    patterns: dict[str, str], day: date | None, *, endless: bool
+) -> None:
+    build = build_of(
+        [
+            *garage_changes(),
+            c.PatternDropped("eve"),
+            c.PatternDropped("sat"),
+            *(
+                c.PatternSet(SessionPattern(key, key, rule, time(19), 150))
+                for key, rule in patterns.items()
+            ),
+            *([c.ExceptionSet(SessionException(day, 300, 1, time(10)))] if day else []),
+            c.JobSet(job("a", place=Place.BENCH)),
+        ]
+    )
+    problem = plan_question(build, NOW).problem
+    assert problem.sessions.endless == endless
+    said = [snag.sentence for snag in validate(problem) if snag.rule == "sessions end"]
+    assert bool(said) != endless
+    assert all("planned as if they went on as before" in one for one in said)
+
+
 def test_heating_counts_for_the_work_and_not_for_the_night() -> None:
     build = build_of([*garage_changes(), c.GarageDescribed(Garage(heated_to_c=18.0))])
     slot = plan_question(build, NOW).problem.sessions.first(1)[0]

@@ -96,9 +96,17 @@ def sessions_between(build: Build, start: datetime, end: datetime) -> tuple[Sess
 
 
 def session_source(build: Build, now: datetime) -> SessionSource:
-    """Write the owner's garage time out for a year and let it repeat from there."""
+    """Write the owner's garage time out for a year and let it repeat from there.
+
+    Where nothing that repeats goes on beyond that, neither does what is handed out: single days
+    and evenings that end in spring are no promise of more, and the plan says what it makes of it.
+    """
     end = now + timedelta(weeks=WEEKS_WRITTEN_OUT)
-    return SessionSource.repeating(sessions_between(build, now, end))
+    slots = sessions_between(build, now, end)
+    last = end.astimezone(zone_of(build)).date()
+    year = last + timedelta(weeks=52)
+    goes_on = any(any(_days(pattern, last, year)) for pattern in build.patterns.values())
+    return SessionSource.repeating(slots) if goes_on else SessionSource(slots)
 
 
 def _days(pattern: SessionPattern, first: date, last: date) -> Iterator[date]:
