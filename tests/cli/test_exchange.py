@@ -12,16 +12,6 @@ from click.testing import CliRunner, Result
 from bareshell.app.door import Door
 from bareshell.cli.main import bareshell
 from bareshell.model.changes import JobSet
-from tests.stories import NOW, small_car_changes
-
-
-@pytest.fixture
-def garage(tmp_path: Path) -> Path:
-    """A build folder with the small car."""
-    folder = tmp_path / "car"
-    with Door.open(folder, create=True, clock=lambda: NOW) as door:
-        door.record(small_car_changes())
-    return folder
 
 
 def _run(*words: str | Path) -> Result:

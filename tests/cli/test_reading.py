@@ -13,18 +13,8 @@ from click.testing import CliRunner, Result
 from bareshell.app.door import Door
 from bareshell.cli.main import COMMANDS, bareshell
 from bareshell.model import changes as c
-from tests.stories import NOW, small_car_changes
 
 Run = Callable[..., Result]
-
-
-@pytest.fixture
-def garage(tmp_path: Path) -> Path:
-    """A build folder with the small car."""
-    folder = tmp_path / "car"
-    with Door.open(folder, create=True, clock=lambda: NOW) as door:
-        door.record(small_car_changes())
-    return folder
 
 
 @pytest.fixture

@@ -17,17 +17,8 @@ from bareshell.cli.main import bareshell
 from bareshell.errors import BadInput
 from bareshell.model.duty import LoadPath
 from bareshell.model.spec import PinSpec
-from tests.stories import NOW, small_car_changes
 
 Run = Callable[..., Result]
-
-
-@pytest.fixture
-def garage(tmp_path: Path) -> Path:
-    folder = tmp_path / "car"
-    with Door.open(folder, create=True, clock=lambda: NOW) as door:
-        door.record(small_car_changes())
-    return folder
 
 
 @pytest.fixture

@@ -44,6 +44,26 @@ def grounds(door: Door, *, samples: int = SAMPLES) -> GroundsOverview:
 
 def _planned(door: Door, samples: int) -> tuple[Build, PlanQuestion, Road]:
     build = door.build()
+    return build, *planned_road(door, build, samples)
+
+
+def planned_road(door: Door, build: Build, samples: int) -> tuple[PlanQuestion, Road]:
+    """Plan a build as it stands, or a copy of it, by the rule that was given out.
+
+    Parameters
+    ----------
+    door : Door
+        For the time.
+    build : Build
+        What is planned.
+    samples : int
+        How many futures the forecast is drawn from.
+
+    Raises
+    ------
+    Unchecked
+        When the checker finds the plan to break a rule.
+    """
     now = door.now().replace(second=0, microsecond=0)
     question = plan_question(build, now)
     as_it_is = AsItIs(already_set_up=is_set_up(build, question.problem, now))
@@ -55,4 +75,4 @@ def _planned(door: Door, samples: int) -> tuple[Build, PlanQuestion, Road]:
             f"the plan broke the rule '{broken.rule}' ({broken.sentence}), so it is not shown",
             "report this with the journal's export",
         )
-    return build, question, planned
+    return question, planned

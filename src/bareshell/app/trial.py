@@ -9,19 +9,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bareshell.app.door import Door
-from bareshell.app.following import rule_to_follow
-from bareshell.app.road import SAMPLES
-from bareshell.app.tonight import SEED, Unchecked, is_set_up
+from bareshell.app.road import SAMPLES, planned_road
 from bareshell.app.trial_entries import entry_words, read_entry
 from bareshell.app.written import BEFORE, Pen, Written, write_down
 from bareshell.errors import BadInput
 from bareshell.model import Build
 from bareshell.model import changes as c
-from bareshell.plan.asitis import AsItIs
-from bareshell.plan.policy import Policy
 from bareshell.plan.road import Road
-from bareshell.plan.road import road as plan_road
-from bareshell.whole.plan_problem import plan_question
 from bareshell.whole.road_answer import road_overview
 from bareshell.whole.road_parts import RoadOverview
 from bareshell.whole.trial_answer import trial_overview
@@ -115,15 +109,5 @@ def keep(door: Door, steps: Sequence[TrialStep], pen: Pen) -> Written:
 
 
 def _road(door: Door, build: Build, samples: int) -> tuple[RoadOverview, Road]:
-    now = door.now().replace(second=0, microsecond=0)
-    question = plan_question(build, now)
-    as_it_is = AsItIs(already_set_up=is_set_up(build, question.problem, now))
-    rule: Policy | None = rule_to_follow(build, question.problem, now, seed=SEED)
-    planned = plan_road(question.problem, as_it_is, seed=SEED, samples=samples, policy=rule)
-    if planned.violations:
-        broken = planned.violations[0]
-        raise Unchecked(
-            f"the plan broke the rule '{broken.rule}' ({broken.sentence}), so it is not shown",
-            "report this with the journal's export",
-        )
+    question, planned = planned_road(door, build, samples)
     return road_overview(build, question, planned), planned

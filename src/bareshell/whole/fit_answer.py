@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 
 from bareshell.model import Build
 from bareshell.model.part import Holding, Need, NeedState
 from bareshell.model.spec import BoltSpec, PinSpec, PlainSpec
-from bareshell.model.standing import need_standings
+from bareshell.model.standing import NeedStanding, need_standings
 from bareshell.model.trust import Trust
 from bareshell.parts import Fit, FitLine, FitWord, Question, check_fit, match_all
 from bareshell.parts.stand_in import StandInWord
@@ -264,6 +265,17 @@ def _relied_on(need: Need) -> str:
     return duty.load_path.value if duty and duty.load_path else ""
 
 
+def _still_wanted(build: Build, standings: Mapping[str, NeedStanding]) -> list[Need]:
+    """List what open jobs want and do not have."""
+    return [
+        need
+        for key, need in build.needs.items()
+        if standings[key].state in WANTING
+        and need.job in build.jobs
+        and build.jobs[need.job].state.is_open
+    ]
+
+
 def shelf_matches(build: Build, now: datetime, today: date) -> ShelfMatches:
     """Find what lies on the shelf, free, and fits what some job still wants.
 
@@ -277,13 +289,7 @@ def shelf_matches(build: Build, now: datetime, today: date) -> ShelfMatches:
         The owner's day, for goods that grow old.
     """
     standings = need_standings(build)
-    needs = [
-        need
-        for key, need in build.needs.items()
-        if standings[key].state in WANTING
-        and need.job in build.jobs
-        and build.jobs[need.job].state.is_open
-    ]
+    needs = _still_wanted(build, standings)
     free = [
         holding
         for holding in build.holdings.values()
@@ -323,14 +329,7 @@ def wanted_by(build: Build, holding: Holding, today: date) -> tuple[WantedBy, ..
         The owner's day, for goods that grow old.
     """
     standings = need_standings(build)
-    needs = [
-        need
-        for key, need in build.needs.items()
-        if standings[key].state in WANTING
-        and key != holding.need
-        and need.job in build.jobs
-        and build.jobs[need.job].state.is_open
-    ]
+    needs = [need for need in _still_wanted(build, standings) if need.id != holding.need]
     found = match_all([need.spec for need in needs], [holding.spec], today=today)
     words = {1: FitWord.FITS.value, 0: FitWord.NOT_KNOWN.value}
     wanted = [
