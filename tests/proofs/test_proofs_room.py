@@ -112,12 +112,32 @@ def test_only_a_proof_that_holds_makes_a_fixing_torqued_and_marked() -> None:
     assert torque_sheet(undone, NOW + timedelta(hours=2))[0].state is FixingState.SPENT
 
 
-def test_a_pivot_left_for_ride_height_stays_nipped_though_its_list_is_held() -> None:
-    build = later(small_car(), _torque("pivot", "Pivots left for ride height, listed", "rear-hose"))
+def test_a_pivot_left_for_a_later_job_stays_nipped_until_the_torque_of_that_job_holds() -> None:
+    pivot = Proof("pivot", "Pivots listed", made_by=("rear-hose",), nipped_until="on-its-wheels")
+    build = later(small_car(), c.JobSet(job("on-its-wheels")), c.ProofSet(pivot),
+                  _torque("final", "Every pivot torqued", "on-its-wheels"))  # fmt: skip
     build = later(build, *(c.JobFinished(name, 1) for name in UNDER[:2]))
     build = later(build, c.ProofHeld("pivot", (), "owner"))
+    row = next(row for row in torque_sheet(build, NOW) if row.proof == "pivot")
+    assert (row.state, row.nipped_until) == (FixingState.NIPPED, "on-its-wheels")
 
-    assert torque_sheet(build, NOW)[0].state is FixingState.NIPPED
+    build = later(build, c.JobFinished("on-its-wheels", 1), c.ProofHeld("final", (), "owner"))
+    row = next(row for row in torque_sheet(build, NOW) if row.proof == "pivot")
+    assert (row.state, row.nipped_until) == (FixingState.TORQUED, "")
+
+    undone = later(build, c.JobTakenOff("on-its-wheels"), at=NOW + timedelta(hours=1))
+    row = next(r for r in torque_sheet(undone, NOW + timedelta(hours=2)) if r.proof == "pivot")
+    assert row.state is FixingState.NIPPED
+
+
+def test_a_re_torque_that_a_job_causes_stands_on_its_line_until_it_was_done() -> None:
+    again = job("strap", rechecks=(Recheck(miles=50),))
+    build = later(small_car(), c.JobSet(again), _torque("bolts", "Strap torqued", "strap"))
+    assert torque_sheet(build, NOW)[0].owed_again == ()
+
+    build = later(build, c.JobFinished("strap", 1))
+    row = next(row for row in torque_sheet(build, NOW) if row.proof == "bolts")
+    assert [(due.at_miles, due.state) for due in row.owed_again] == [(50, RecheckState.LATER)]
 
 
 def test_a_figure_on_a_ticket_that_no_proof_keeps_is_on_the_sheet_too() -> None:

@@ -11,8 +11,10 @@ import pytest
 
 from bareshell.model import changes as c
 from bareshell.model.car import Car
+from bareshell.model.duty import Duty, LoadPath
 from bareshell.model.part import Exchange, Holding, Money, Need, OrderLine
-from bareshell.model.spec import Spec
+from bareshell.model.proof import Proof
+from bareshell.model.spec import BoltSpec, Spec
 from bareshell.store.part_lifts import _SPEC_FIELDS
 from bareshell.store.wire import decode, to_plain
 
@@ -70,3 +72,31 @@ def test_an_order_with_an_exchange_is_lifted() -> None:
 def test_a_car_without_a_budget_is_lifted() -> None:
     car = Car("The invented saloon")
     assert _read("car-described", {"car": _without(car, "budget")}) == c.CarDescribed(car)
+
+
+def test_what_a_fixing_draws_together_was_not_said_in_the_second_form() -> None:
+    """A duty of an older build keeps its load path; how it is tightened is asked for."""
+    duty = Duty(LoadPath.CALIPER, load_n=900.0, shear_planes=1)
+    need = Need("n", "Bolt", "j", spec=BoltSpec(), fixing=True, duty=duty)
+    old = {**_without(need), "duty": _without(duty, "seat", "lubrication")}
+    assert _second("need-set", {"need": old}) == c.NeedSet(need)
+    unsaid = replace(need, duty=None)
+    assert _second("need-set", {"need": _without(unsaid)}) == c.NeedSet(unsaid)
+
+
+def test_a_proof_of_the_second_form_told_by_its_title_what_it_only_nips() -> None:
+    proof = Proof("axle", "Spring bolts left for ride height and listed")
+    old = _without(proof, "fixings", "nipped_until")
+    assert _second("proof-set", {"proof": old}) == c.ProofSet(
+        replace(proof, nipped_until="bush-torque")
+    )
+    dry = Proof("dry", "Tee dry")
+    assert _second("proof-set", {"proof": _without(dry, "fixings", "nipped_until")}) == c.ProofSet(
+        dry
+    )
+
+
+def _second(kind: str, body: dict[str, Any]) -> c.Change:
+    import json
+
+    return decode(kind, 2, "", json.dumps(body))

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from functools import partial
-from typing import Final
+from typing import Final, TypeVar
 
 from bareshell.app.filled import Filled
 from bareshell.model import Build
-from bareshell.model.duty import Duty, LoadPath
+from bareshell.model.duty import Duty, LoadPath, Lubrication, Seat
 from bareshell.units import parse_force, parse_length
 
 LENGTHS: Final = (
@@ -38,6 +38,8 @@ def lay_duty(duty: Duty | None) -> dict[str, tuple[str, ...]]:
         "duty_load_n": (f"{said.load_n:.6g} N" if said.load_n is not None else "",),
         "duty_shear_planes": (str(said.shear_planes or ""),),
         "duty_turns": (turns[said.turns],),
+        "duty_seat": (said.seat.value if said.seat else "",),
+        "duty_lubrication": (said.lubrication.value if said.lubrication else "",),
     }
     for name, _ in LENGTHS:
         value = getattr(said, name)
@@ -55,10 +57,9 @@ def read_duty(form: Filled, build: Build) -> Duty | None:
     build : Build
         For the gates that may be named.
     """
-    path = form.text("duty_load_path")
-    if path and path not in set(LoadPath):
-        form.wrong("what is relied on it", f"'{path}' is none", "choose one from the list")
-        path = ""
+    path = _word(form, "duty_load_path", "what is relied on it", LoadPath)
+    seat = _word(form, "duty_seat", "what it draws together", Seat)
+    lubrication = _word(form, "duty_lubrication", "on its thread", Lubrication)
     gate = form.text("duty_gate")
     if gate and gate not in build.gates:
         form.wrong("right one in before", f"there is no gate '{gate}'", "choose one from the list")
@@ -67,14 +68,34 @@ def read_duty(form: Filled, build: Build) -> Duty | None:
     force = partial(parse_force, load, "greatest load across it", bare="N")
     lengths = {name: _length(form, f"duty_{name}", label) for name, label in LENGTHS}
     duty = Duty(
-        LoadPath(path) if path else None,
+        path,
         gate,
         form.attempt(force, None) if load else None,
         form.whole("duty_shear_planes", "shear planes", 1, 2),
         turns={"yes": True, "no": False}.get(form.text("duty_turns")),
+        seat=seat,
+        lubrication=lubrication,
         **lengths,
     )
     return None if duty == Duty() else duty
+
+
+Word = TypeVar("Word", LoadPath, Seat, Lubrication)
+
+
+def _word(form: Filled, name: str, label: str, among: type[Word]) -> Word | None:
+    """Read one of a list of words, or the one that begins so; None when it is not said."""
+    said = form.text(name)
+    if not said:
+        return None
+    begin = [one for one in among if one.value == said] or [
+        one for one in among if said.casefold() in one.value
+    ]
+    if len(begin) == 1:
+        return begin[0]
+    listed = ", ".join(one.value for one in begin or among)
+    form.wrong(label, f"'{said}' is {'several' if begin else 'none'}", f"choose one: {listed}")
+    return None
 
 
 def _length(form: Filled, name: str, label: str) -> float | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 
@@ -18,6 +18,13 @@ from bareshell.proofs.rehearsal import ITEMS, Rehearsed, rehearsal
 from bareshell.proofs.torque_sheet import FixingState, TorqueRow, torque_sheet
 from bareshell.proofs.way_through import Step, WayThrough, way_through
 from bareshell.whole.tickets import limit_words
+from bareshell.whole.torques import (
+    BoltTorque,
+    again_words,
+    bolt_torques,
+    given_torques,
+    wrenches,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +62,31 @@ class GateWay:
 
 
 @dataclass(frozen=True, slots=True)
+class BoltFigures:
+    """What one bolt may be tightened to, computed, with what it was reckoned from.
+
+    ``computed`` is empty where it is not reckoned; ``ask`` then says what to find out.
+    """
+
+    need: str
+    title: str
+    quantity: int
+    computed: str
+    low_nm: float | None
+    usual_nm: float | None
+    high_nm: float | None
+    proof_nm: float | None
+    inputs: tuple[tuple[str, str], ...]
+    arithmetic: str
+    sources: tuple[str, ...]
+    lubrication: str
+    ask: tuple[str, ...]
+    mind: tuple[str, ...]
+    said: tuple[str, ...]
+    read_from: str
+
+
+@dataclass(frozen=True, slots=True)
 class TorqueLine:
     """One line of the torque sheet."""
 
@@ -71,6 +103,17 @@ class TorqueLine:
     readings: tuple[str, ...]
     words: str
     mark: str
+    ticket: tuple[str, ...] = ()
+    bolts: tuple[BoltFigures, ...] = ()
+    wrenches: tuple[str, ...] = ()
+    nipped_until: Named | None = None
+    again: tuple[str, ...] = ()
+    unsaid: str = ""
+
+    @property
+    def says(self) -> tuple[str, ...]:
+        """How given and read figures stand beside the computed ones, bolt by bolt."""
+        return tuple(said for bolt in self.bolts for said in bolt.said)
 
 
 @dataclass(frozen=True, slots=True)
@@ -302,13 +345,16 @@ def _temp(build: Build, key: str) -> Named:
 
 
 def _torque_line(build: Build, row: TorqueRow) -> TorqueLine:
+    bolts = bolt_torques(build, row)
+    several = len(bolts) > 1 and bool(given_torques(row))
+    until = build.jobs.get(row.nipped_until)
     return TorqueLine(
         row.proof,
         row.what,
         row.job,
         build.jobs[row.job].job.title if row.job in build.jobs else row.job,
         row.system,
-        tuple(_figures(row)),
+        tuple(limit_words(limit) for limit in row.figures),
         str(row.state),
         row.at,
         row.by,
@@ -316,12 +362,42 @@ def _torque_line(build: Build, row: TorqueRow) -> TorqueLine:
         row.readings,
         row.words,
         row.mark,
+        row.lines,
+        tuple(_bolt(one) for one in bolts),
+        wrenches(row, bolts),
+        Named(row.nipped_until, until.job.title if until else row.nipped_until)
+        if row.nipped_until
+        else None,
+        tuple(again_words(due) for due in row.owed_again),
+        _UNSAID if several else "",
     )
 
 
-def _figures(row: TorqueRow) -> Iterator[str]:
-    yield from row.lines
-    yield from (limit_words(limit) for limit in row.figures)
+_UNSAID = (
+    "The given figure does not say which of these bolts it is for: name the bolts of the proof."
+)
+
+
+def _bolt(one: BoltTorque) -> BoltFigures:
+    torque = one.torque
+    return BoltFigures(
+        one.need,
+        one.title,
+        one.quantity,
+        torque.words,
+        torque.low_nm,
+        torque.usual_nm,
+        torque.high_nm,
+        torque.proof_nm,
+        torque.inputs,
+        torque.arithmetic,
+        torque.sources,
+        torque.lubrication,
+        torque.ask,
+        torque.mind,
+        one.said,
+        one.read_from,
+    )
 
 
 def _rehearsal_line(build: Build, one: Rehearsed) -> RehearsalLine:

@@ -220,6 +220,7 @@ def add_temp(door: Door, fields: Fields, pen: Pen) -> Written:
 def lay_proof(proof: Proof, build: Build) -> dict[str, tuple[str, ...]]:
     """Lay a proof out as the fields of a form."""
     called = {k: r.job.title for k, r in build.jobs.items()}
+    needs = _need_titles(build)
 
     def titles(*keys: str | None) -> tuple[str, ...]:
         return tuple(named(key, called) for key in keys if key)
@@ -233,6 +234,8 @@ def lay_proof(proof: Proof, build: Build) -> dict[str, tuple[str, ...]]:
         "proven_by": titles(proof.proven_by),
         "covered_by": titles(*proof.covered_by),
         "spent_by": titles(*proof.spent_by),
+        "nipped_until": titles(proof.nipped_until if proof.nipped_until in called else None),
+        "fixings": tuple(named(key, needs) for key in proof.fixings if key in needs),
         "gates": proof.gates,
         "hold": ("" if proof.hold_hours is None else f"{proof.hold_hours:g}",),
         "valid_days": ("" if proof.valid_days is None else str(proof.valid_days),),
@@ -263,6 +266,8 @@ def set_proof(door: Door, proof_id: str | None, fields: Fields, pen: Pen) -> Wri
     proven_by = _named(form, "proven_by", "proved in", jobs, "job")
     covered_by = _named(form, "covered_by", "hidden by", jobs, "job")
     spent_by = _named(form, "spent_by", "spent by", jobs, "job")
+    until = _named(form, "nipped_until", "only nipped until", jobs, "job")
+    fixings = _named(form, "fixings", "bolts it vouches for", _need_titles(build), "need")
     hold = form.hours("hold", "hold", clock=True)
     valid_days = form.whole("valid_days", "stays good for days", 1, 20_000)
 
@@ -282,6 +287,8 @@ def set_proof(door: Door, proof_id: str | None, fields: Fields, pen: Pen) -> Wri
             valid_days=valid_days,
             mark=old.mark if old and limits and old.limits == limits else YOURS,
             spent_by=spent_by,
+            fixings=fixings,
+            nipped_until=until[0] if until else None,
         )
 
     proof = form.make("proof", build_it)
@@ -289,6 +296,10 @@ def set_proof(door: Door, proof_id: str | None, fields: Fields, pen: Pen) -> Wri
     if old and replace(proof, mark=old.mark) == old:
         proof = old
     return write_down(door, c.ProofSet(proof), pen, f"The proof '{title}' is written down.")
+
+
+def _need_titles(build: Build) -> dict[str, str]:
+    return {key: need.title for key, need in build.needs.items()}
 
 
 def _limits(form: Filled, old: tuple[Limit, ...]) -> Iterator[Limit]:

@@ -5,7 +5,7 @@ Import the module and call by its name, so that the subject stays in sight:
 From pressure to the road: `disc`, `shoe`, `long_shoe`, `drum`, `tyre`. The car: `loads`, `balance`,
 `stopping`, `parking`, `slope`. The pedal's travel: `volume`, `hose`, `air`. Heat and fluid: `heat`,
 `slab`, `cooling`, `soak`, `fluid`, `mixing`. What holds it together: `threads`, `thread_pairs`,
-`thread_crossing`, `strength`, `fixings`.
+`thread_crossing`, `strength`, `nut_factors`, `fixings`.
 
 Each docstring says what it is, where it was published and how far that was read, where it holds,
 what it leaves out and what it was checked against. `glossary` has each argument's meaning, unit and

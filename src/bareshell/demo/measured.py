@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from bareshell.model.duty import Duty, LoadPath
+from bareshell.model.duty import Duty, LoadPath, Lubrication, Seat
 from bareshell.model.part import Need, NeededTo
 from bareshell.model.spec import (
     BoltSpec,
@@ -54,12 +54,23 @@ def fork(path: LoadPath, load_n: float, ply_mm: float, eye_mm: float, gap_mm: fl
     )
 
 
+def clamped(
+    path: LoadPath,
+    *,
+    lubrication: Lubrication | None = Lubrication.ZINC,
+) -> Duty:
+    """Write down what hangs on a bolt that clamps and stays still, as it goes together here."""
+    return Duty(path, turns=False, seat=Seat.FIRM, lubrication=lubrication)
+
+
 def bolt(
     thread: str,
     grip_mm: float | None,
     length_mm: float,
-    grade: str = "8.8",
+    grade: str | None = "8.8",
     lock: str | None = None,
+    what: str | None = None,
+    finish: str = "zinc",
 ) -> BoltSpec:
     """Write down a bolt or nut; an unknown grip stays unknown."""
     grip = None if grip_mm is None else grip_mm / 1000
@@ -69,8 +80,9 @@ def bolt(
         length_m=length_mm / 1000,
         head="hexagon",
         grade=grade,
-        finish="zinc",
+        finish=finish,
         lock=lock,
+        what=what,
     )
 
 

@@ -10,8 +10,9 @@ from dataclasses import replace
 from decimal import Decimal
 from typing import Final
 
-from bareshell.demo.measured import bolt, clevis, goods, want, wire
+from bareshell.demo.measured import bolt, clamped, clevis, goods, want, wire
 from bareshell.demo.wanted_brakes import BRAKES
+from bareshell.model.duty import Duty, LoadPath, Lubrication
 from bareshell.model.part import Guess, Money, Need
 from bareshell.model.spec import BearingSpec, CableSpec, GlassSpec, RubberSpec
 
@@ -70,8 +71,17 @@ BODY: Final = (
         bolt("M6x1.0", None, 16, "8.8"),
         start=True,
         fixing=True,
+        duty=clamped(LoadPath.CATCH),
     ),
-    want("check-pins", "Check strap pins", "door-latches", 2, clevis(6.35, 16.0), fixing=True),
+    want(
+        "check-pins",
+        "Check strap pins",
+        "door-latches",
+        2,
+        clevis(6.35, 16.0),
+        fixing=True,
+        duty=Duty(LoadPath.CATCH, turns=True),
+    ),
     want("rear-lens-left", "Rear lamp lens, left", "rear-lamps", 1, start=True),
     want("rear-lens-right", "Rear lamp lens, right", "rear-lamps", 1),
     want("rear-gaskets", "Rear lamp gaskets", "rear-lamps", 2, RubberSpec(), start=True),
@@ -87,6 +97,7 @@ BODY: Final = (
         6,
         bolt("7/16-20 UNF", None, 32, "5"),
         fixing=True,
+        duty=clamped(LoadPath.BODY),
     ),
     want("badge-clips", "Badge and strip clips", "brightwork", 46, fixing=True),
     want("catch-spring", "Bonnet catch spring", "bonnet-latch", 1),
@@ -97,6 +108,7 @@ BODY: Final = (
         4,
         bolt("1/4-28 UNF", None, 19, "5"),
         fixing=True,
+        duty=clamped(LoadPath.CATCH),
     ),
     want("p-clips", "P-clips, rubber lined, 8 mm", "fuel-hoses", 40, fixing=True),
 )
@@ -161,6 +173,7 @@ ENGINE: Final = (
         6,
         bolt("3/8-24 UNF", 8.0, 25, "8"),
         fixing=True,
+        duty=clamped(LoadPath.DRIVE, lubrication=Lubrication.OILED),
     ),
     want("engine-mounts", "Engine mounts", "engine-install-rwd", 2, RubberSpec(), start=True),
     want(
@@ -170,6 +183,7 @@ ENGINE: Final = (
         8,
         bolt("3/8-24 UNF", None, 32, "8"),
         fixing=True,
+        duty=clamped(LoadPath.DRIVE, lubrication=None),
     ),
     want("box-mount", "Gearbox mount", "gearbox-mount-rwd", 1, RubberSpec(), start=True),
     want(
@@ -179,6 +193,7 @@ ENGINE: Final = (
         8,
         bolt("5/16-24 UNF", 12.0, 28, "8", "distorted thread"),
         fixing=True,
+        duty=clamped(LoadPath.DRIVE),
     ),
     want(
         "throttle-cable",

@@ -9,6 +9,7 @@ from bareshell.demo.measured import (
     UNION_M10,
     UNION_UNF,
     bolt,
+    clamped,
     clevis,
     fork,
     goods,
@@ -17,7 +18,7 @@ from bareshell.demo.measured import (
     want,
     wire,
 )
-from bareshell.model.duty import LoadPath
+from bareshell.model.duty import Duty, LoadPath, Lubrication, Seat
 from bareshell.model.spec import CylinderSpec, PinSpec, PlainSpec, SealSpec
 
 BRAKES: Final = (
@@ -70,7 +71,15 @@ BRAKES: Final = (
         note="Two plies and the fork: 22 mm under the head to the hole, measured on the car.",
         duty=fork(LoadPath.HANDBRAKE, 1400.0, 4.0, 12.0, 0.5),
     ),
-    want("hb-split", "Split pins for them", "hb-connect", 2, split(2.4, 20), fixing=True),
+    want(
+        "hb-split",
+        "Split pins for them",
+        "hb-connect",
+        2,
+        split(2.4, 20),
+        fixing=True,
+        duty=Duty(LoadPath.HANDBRAKE),
+    ),
     want("hb-return", "Lever return springs", "hb-connect", 2),
     want(
         "bracket-bolts-left",
@@ -79,6 +88,7 @@ BRAKES: Final = (
         2,
         bolt("M8x1.25", None, 20),
         fixing=True,
+        duty=clamped(LoadPath.FUEL),
     ),
     want(
         "bracket-bolts-right",
@@ -87,6 +97,7 @@ BRAKES: Final = (
         2,
         bolt("M8x1.25", None, 20),
         fixing=True,
+        duty=clamped(LoadPath.FUEL),
     ),
     want("bracket-right", "Hose bracket, right", "hose-bracket-right", 1, start=True),
     want(
@@ -107,8 +118,9 @@ BRAKES: Final = (
         "Nyloc nuts for the cylinder's studs, M8",
         "mc-fit",
         4,
-        bolt("M8x1.25", None, 8, "8", "nyloc"),
+        bolt("M8x1.25", None, 8, "8", "nyloc", "nut"),
         fixing=True,
+        duty=clamped(LoadPath.PEDAL),
     ),
     want(
         "pushrod-clevis",
@@ -135,6 +147,7 @@ BRAKES: Final = (
         2,
         UNION_M10,
         fixing=True,
+        duty=Duty(LoadPath.FUEL, turns=False, seat=Seat.UNION),
     ),
     want(
         "rear-unions",
@@ -143,6 +156,7 @@ BRAKES: Final = (
         5,
         UNION_UNF,
         fixing=True,
+        duty=Duty(LoadPath.FUEL, turns=False, seat=Seat.UNION),
     ),
     want(
         "limit-valve",
@@ -181,6 +195,7 @@ BRAKES: Final = (
         ),
         start=True,
         fixing=True,
+        duty=Duty(LoadPath.CALIPER, turns=True),
     ),
     want("pads", "Front pads, set", "caliper-fit", 1),
     want(
@@ -188,8 +203,9 @@ BRAKES: Final = (
         "Caliper bolts, shank through the lug",
         "caliper-fit",
         4,
-        bolt("M10x1.25", 21.0, 38, "10.9"),
+        bolt("M10x1.25", 21.0, 38, "10.9", finish="black"),
         fixing=True,
+        duty=clamped(LoadPath.CALIPER, lubrication=Lubrication.PHOSPHATED),
     ),
     want(
         "wheel-cylinders",
@@ -214,7 +230,15 @@ BRAKES: Final = (
         PlainSpec(words="four ports 3/8-24 UNF; the tandem has no switch of its own"),
         start=True,
     ),
-    want("diff-unions", "Male unions for the switch", "circuit-lamp", 4, UNION_UNF, fixing=True),
+    want(
+        "diff-unions",
+        "Male unions for the switch",
+        "circuit-lamp",
+        4,
+        UNION_UNF,
+        fixing=True,
+        duty=Duty(LoadPath.FUEL, turns=False, seat=Seat.UNION),
+    ),
     want(
         "diff-lamp",
         "Warning lamp, red, with test push",

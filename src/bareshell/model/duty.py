@@ -1,4 +1,4 @@
-"""What a fixing is relied on for: the load path it stands in, its joint, and from when."""
+"""What a fixing is relied on for: its load path, its joint, how it is tightened, and from when."""
 
 from __future__ import annotations
 
@@ -21,6 +21,31 @@ class LoadPath(StrEnum):
     WIRING = "wiring or lamp"
     CATCH = "door, bonnet or boot"
     BODY = "bracket, body or trim"
+
+
+class Lubrication(StrEnum):
+    """What is on the threads and under the head when it is tightened."""
+
+    DRY = "dry and plain"
+    ZINC = "dry and zinc plated"
+    PHOSPHATED = "phosphated and oiled"
+    OILED = "oiled"
+    MOLYBDENUM = "molybdenum paste"
+    COPPER = "copper grease or anti-seize"
+
+
+class Seat(StrEnum):
+    """What it draws together, which decides whether its torque can be reckoned from its thread."""
+
+    FIRM = "firm metal faces"
+    RUBBER = "a rubber-bushed pivot"
+    WHEEL = "a wheel on its seats"
+    PINCH = "a pinched clamp"
+    TAPER = "a taper"
+    BEARING = "a bearing or hub"
+    GASKET = "a gasket or a soft mount"
+    WASHER = "a banjo or soft washer"
+    UNION = "a union or brake fitting"
 
 
 NO_STAND_IN = frozenset({LoadPath.PEDAL, LoadPath.STEERING, LoadPath.CALIPER})
@@ -61,6 +86,10 @@ class Duty:
         The hole it goes in. [m]
     turns : bool or None
         Whether something turns or slides on it.
+    seat : Seat or None
+        What it draws together.
+    lubrication : Lubrication or None
+        What is on its threads when it is tightened.
 
     Examples
     --------
@@ -77,6 +106,8 @@ class Duty:
     side_gap_m: float | None = None
     hole_m: float | None = None
     turns: bool | None = None
+    seat: Seat | None = None
+    lubrication: Lubrication | None = None
 
     def __post_init__(self) -> None:
         """A fixing is cut in one plane or in two."""

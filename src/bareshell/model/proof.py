@@ -103,6 +103,11 @@ class Proof:
         Where its limits come from.
     spent_by : tuple of str
         Jobs whose work spends it: bleeding lets into a circuit what a test had found gone.
+    fixings : tuple of str
+        Needs whose bolts it vouches for; none named: every bolt of the jobs that make it.
+    nipped_until : str or None
+        The job that gives the final torque, where this one rightly only nips (a rubber-bushed
+        pivot waits for ride height); None where it is tightened at once.
     """
 
     id: str
@@ -119,6 +124,8 @@ class Proof:
     valid_days: int | None = None
     mark: str = ""
     spent_by: tuple[str, ...] = ()
+    fixings: tuple[str, ...] = ()
+    nipped_until: str | None = None
 
     @property
     def called(self) -> str:

@@ -86,7 +86,8 @@ def duty_questions(duty: Duty | None) -> tuple[Question, ...]:
                 "What gives way when it does? Until that is said, nothing may stand in for it.",
             ),
         )
-    if duty.load_path is LoadPath.BODY:
+    if duty.load_path is LoadPath.BODY or duty.turns is False:
+        # What clamps and stays still carries by friction: its size and grade say enough.
         return ()
     asked = (
         ("shear_planes", "shear planes", "Does the load cut it once, or twice as in a fork?"),

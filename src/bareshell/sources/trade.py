@@ -89,6 +89,25 @@ TRADE: Final = (
         "a quarter either way.",
     ),
     Source(
+        "nut-factors-read",
+        "Nut factors measured by finish, in a table of a maker of fixings",
+        "",
+        None,
+        "read",
+        note="K of dry steel 0.18 to 0.27, machine oil 0.10 to 0.26, zinc 0.17 to 0.35, cadmium "
+        "0.15 to 0.19, phosphate and oil 0.15 to 0.22, stainless on stainless 0.30 to 0.50.",
+    ),
+    Source(
+        "nut-factors-recalled",
+        "An Introduction to the Design and Behavior of Bolted Joints",
+        "J. H. Bickford, Marcel Dekker",
+        1995,
+        "from memory",
+        clause="table of nut factors",
+        note="K of molybdenum grease 0.10 to 0.16, of copper anti-seize 0.08 to 0.23 with a mean "
+        "of 0.13.",
+    ),
+    Source(
         "iso-6722",
         "Road vehicles: 60 V and 600 V single-core cables",
         "International Organization for Standardization, ISO 6722-1",

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Any, Final
 
-__all__ = ["lift_car", "lift_holding", "lift_need", "lift_order"]
+__all__ = ["lift_car", "lift_duty", "lift_holding", "lift_need", "lift_order"]
 
 Body = dict[str, Any]
 
@@ -54,6 +54,22 @@ def lift_need(body: Body) -> Body:
     """
     need = body["need"]
     return {"need": {**need, "spec": _spec(need["spec"]), "duty": None, "guess": None}}
+
+
+def lift_duty(body: Body) -> Body:
+    """Lift a need of the second form: on what and how a fixing is tightened was not said.
+
+    Examples
+    --------
+    >>> lift_duty({"need": {"id": "n", "duty": {"gate": ""}}})["need"]["duty"]
+    {'gate': '', 'seat': None, 'lubrication': None}
+    >>> lift_duty({"need": {"id": "n", "duty": None}})
+    {'need': {'id': 'n', 'duty': None}}
+    """
+    need = body["need"]
+    duty = need["duty"]
+    gained = None if duty is None else {**duty, "seat": None, "lubrication": None}
+    return {"need": {**need, "duty": gained}}
 
 
 def lift_holding(body: Body) -> Body:

@@ -21,8 +21,8 @@ from typing import TYPE_CHECKING, Any
 from bareshell.errors import BadInput, Damaged
 from bareshell.model.changes import CHANGES, Change, Unread
 from bareshell.store.garage_lifts import lift_garage, lift_garage_nights, lift_job, lift_move
-from bareshell.store.part_lifts import lift_car, lift_holding, lift_need, lift_order
-from bareshell.store.proof_lifts import lift_proof
+from bareshell.store.part_lifts import lift_car, lift_duty, lift_holding, lift_need, lift_order
+from bareshell.store.proof_lifts import lift_proof, lift_proof_fixings
 
 if TYPE_CHECKING:
     from pydantic import TypeAdapter, ValidationError
@@ -33,9 +33,11 @@ UpCaster = Callable[[Body], Body]
 UP_CASTERS: dict[tuple[str, int], UpCaster] = {
     ("car-described", 1): lift_car,
     ("need-set", 1): lift_need,
+    ("need-set", 2): lift_duty,
     ("holding-set", 1): lift_holding,
     ("order-set", 1): lift_order,
     ("proof-set", 1): lift_proof,
+    ("proof-set", 2): lift_proof_fixings,
     ("garage-described", 1): lift_garage,
     ("garage-described", 2): lift_garage_nights,
     ("job-set", 1): lift_job,

@@ -21,6 +21,7 @@ from bareshell.model.temp import Gate, Temp
 from bareshell.model.trust import COMMON_PRACTICE, ThreePoint
 from bareshell.trade.data import ROWS
 from bareshell.trade.data.gates import GATES
+from bareshell.trade.duties import duty_of
 from bareshell.trade.row import ALONE_TAKES, FORCED_INDUCTION, Owed, Row
 
 START_JOB = "rec-open"
@@ -230,6 +231,8 @@ def _proofs(row: Row, kept: Collection[str]) -> Iterable[Proof]:
             hold_hours=owed.hold_hours,
             valid_days=owed.valid_days,
             mark=COMMON_PRACTICE,
+            fixings=tuple(owed.fixings.split()),
+            nipped_until=owed.nipped_until if owed.nipped_until in kept else None,
         )
 
 
@@ -269,8 +272,9 @@ def _temp(row: Row, kept: Collection[str]) -> Temp | None:
 
 def _needs(row: Row) -> Iterable[Need]:
     for uses in row.needs:
+        key = f"{row.id}.{_slug(uses.title)}"
         yield Need(
-            id=f"{row.id}.{_slug(uses.title)}",
+            id=key,
             title=uses.title,
             job=row.id,
             quantity=uses.quantity,
@@ -279,6 +283,7 @@ def _needs(row: Row) -> Iterable[Need]:
             fixing=uses.fixing,
             mark=COMMON_PRACTICE,
             note=uses.note,
+            duty=duty_of(key),
         )
 
 

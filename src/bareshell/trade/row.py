@@ -46,8 +46,10 @@ class Owed:
         Jobs that would hide it.
     gates : str
         Gates that ask for it, besides those a safety row is asked for anyway.
-    limits, hold_hours, valid_days
+    limits, hold_hours, valid_days, nipped_until
         As `Proof` has them.
+    fixings : str
+        Needs of other rows whose bolts it vouches for.
     """
 
     title: str
@@ -62,6 +64,8 @@ class Owed:
     limits: tuple[Limit, ...] = ()
     hold_hours: float | None = None
     valid_days: int | None = None
+    nipped_until: str | None = None
+    fixings: str = ""
 
 
 @dataclass(frozen=True, slots=True)

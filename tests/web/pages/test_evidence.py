@@ -9,7 +9,9 @@ import pytest
 from bareshell.app.door import Door
 from bareshell.model import changes as c
 from bareshell.model.looked import Seen
-from bareshell.model.proof import AboutKind, Proof, ProofKind, Reading
+from bareshell.model.part import Need
+from bareshell.model.proof import AboutKind, Limit, Proof, ProofKind, Reading
+from bareshell.model.spec import BoltSpec
 from bareshell.model.temp import Departure
 from tests.web.pages.conftest import Hand, Hands
 
@@ -53,6 +55,48 @@ def test_the_torque_sheet_tells_fitted_from_torqued_and_marked(hands: Hands, doo
     page = hands.see("/torque")
     assert "On the car, not torqued and marked" not in page
     assert "small wrench" in page
+
+
+def test_the_torque_sheet_computes_what_it_knows_and_asks_for_the_rest(
+    hands: Hands, door: Door
+) -> None:
+    bolts = Proof(
+        "bolts", "Bracket bolts torqued", ProofKind.TORQUE, AboutKind.FIXING, made_by=("carb",),
+        limits=(Limit("torque", "N m", 60.0, 65.0),),
+    )  # fmt: skip
+    need = Need("bolt", "Bracket bolt", "carb", 2, spec=BoltSpec(thread="M8x1.25"), fixing=True)
+    door.record([c.ProofSet(bolts), c.NeedSet(need)])
+    page = hands.see("/torque")
+    assert "grade not known: read the head marks" in page
+    assert "lubrication not known" in page
+
+    hands.send("/needs/bolt/edit", "/needs/bolt/edit", spec_grade="8.8",
+               duty_seat="firm metal faces", duty_lubrication="oiled")  # fmt: skip
+    page = hands.see("/torque")
+    assert "computed <b" in page
+    assert "12.7 to 33.1 N.m" in page
+    assert "The given 60 to 65 N.m stands above the computed 12.7 to 33.1 N.m" in page
+    assert "0.75 x 580 MPa" in page
+    bolt = hands.client.get("/torque.json").json()["lines"][0]["bolts"][0]
+    assert bolt["usual_nm"] == pytest.approx(19.1, abs=0.05)
+
+
+def test_a_proof_is_told_what_it_only_nips_and_whose_bolts_it_is_about(
+    hands: Hands, door: Door
+) -> None:
+    need = Need("bolt", "Bracket bolt", "carb", 2, spec=BoltSpec(), fixing=True)
+    proof = Proof("pivot", "Pivot nipped", ProofKind.TORQUE, made_by=("carb",))
+    door.record([c.NeedSet(need), c.ProofSet(proof)])
+    title = door.build().jobs["rear-hose"].job.title
+    hands.send("/proofs/pivot/edit", "/proofs/pivot/edit", nipped_until=title,
+               fixings="Bracket bolt")  # fmt: skip
+    kept = door.build().proofs["pivot"].proof
+    assert (kept.nipped_until, kept.fixings) == ("rear-hose", ("bolt",))
+
+    door.record([c.JobFinished("carb", 2), c.ProofHeld("pivot", (), "owner")])
+    page = hands.see("/torque")
+    assert "Final torque owed in" in page
+    assert title in page
 
 
 def test_an_item_is_looked_at_by_name_and_what_is_wrong_must_be_said(

@@ -11,7 +11,14 @@ import click
 from bareshell.cli.common import find_build, heading, json_option, show
 
 if TYPE_CHECKING:
-    from bareshell.app.evidence import GateWay, RecheckPage, RehearsalPage, TorquePage
+    from bareshell.app.evidence import (
+        BoltFigures,
+        GateWay,
+        RecheckPage,
+        RehearsalPage,
+        TorqueLine,
+        TorquePage,
+    )
 
 
 @click.command("way")
@@ -32,7 +39,12 @@ def way(folder: Path | None, gate_id: str, *, as_json: bool) -> None:
 @json_option
 @click.pass_obj
 def torque(folder: Path | None, *, as_json: bool) -> None:
-    """Show the torque sheet: what is torqued and marked, and what is not."""
+    """Show the torque sheet: figures given and computed, what is torqued and marked, what is not.
+
+    \b
+    A figure is computed where thread, grade, seat and lubrication of a bolt are known:
+    bareshell shelf need BOLT thread=M8x1.25 grade=8.8 seat=firm lubrication="dry and zinc"
+    """  # noqa: D301 - click reads the escape
     from bareshell.app import evidence
     from bareshell.app.door import Door
 
@@ -129,17 +141,48 @@ def _way(found: GateWay) -> Iterable[str]:
 
 
 def _torque(found: TorquePage) -> Iterable[str]:
-    yield heading("On the car, not torqued and marked", str(len(found.not_torqued)))
-    for line in found.not_torqued:
-        yield f"  {line.state}: {line.what} ({line.proof or line.job})"
-        yield from (f"      {figure}" for figure in line.figures)
     done = [line for line in found.lines if line.state == "torqued and marked"]
-    yield heading("Torqued and marked", str(len(done)))
-    for line in done:
-        read = f": {', '.join(line.readings)}" if line.readings else ""
-        by = f", {line.by}" if line.by else ""
-        yield f"  {line.what} ({line.proof}){by}{read}"
+    later = [line for line in found.lines if line.state == "not fitted"]
+    for title, lines in (
+        ("On the car, not torqued and marked", found.not_torqued),
+        ("Torqued and marked", done),
+        ("Not fitted yet", later),
+    ):
+        yield heading(title, str(len(lines)))
+        for line in lines:
+            yield from _torque_line(line)
+    yield "Computed: to three quarters of proof load; the clamp scatters by a third either way."
     yield "The vehicle's own figures outrank these."
+
+
+def _torque_line(line: TorqueLine) -> Iterable[str]:
+    read = f": {', '.join(line.readings)}" if line.readings else ""
+    by = f", {line.by}" if line.by else ""
+    wrench = f", {line.wrench}" if line.wrench else ""
+    yield f"  {line.state}: {line.what} ({line.proof or line.job}){by}{wrench}{read}"
+    yield from (f"      given: {figure}" for figure in line.figures)
+    yield from (f"      ticket: {words}" for words in line.ticket if words != line.what)
+    for bolt in line.bolts:
+        yield from _bolt(bolt)
+    if line.unsaid:
+        yield f"      {line.unsaid}"
+    yield from (f"      wrench: {wrench}" for wrench in line.wrenches)
+    if line.nipped_until:
+        yield f"      final torque owed in: {line.nipped_until.title} ({line.nipped_until.id})"
+    yield from (f"      torque {words}" for words in line.again)
+
+
+def _bolt(bolt: BoltFigures) -> Iterable[str]:
+    many = f", {bolt.quantity}" if bolt.quantity > 1 else ""
+    what = f"{bolt.title}{many} ({bolt.need})"
+    if bolt.computed:
+        yield f"      computed: {bolt.computed}: {what}"
+        yield f"        from {', '.join(f'{name} {value}' for name, value in bolt.inputs)}"
+    elif bolt.ask:
+        yield f"      not computed: {what}: {'; '.join(bolt.ask)}"
+    yield from (f"        mind: {words}" for words in (*bolt.said, *bolt.mind))
+    if bolt.lubrication:
+        yield f"        on its thread: {bolt.lubrication}"
 
 
 def _rehearsal(found: RehearsalPage) -> Iterable[str]:

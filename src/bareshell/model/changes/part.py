@@ -16,7 +16,7 @@ class NeedSet(Change):
     """A job wants something; added or corrected."""
 
     KIND: ClassVar[str] = "need-set"
-    VERSION: ClassVar[int] = 2
+    VERSION: ClassVar[int] = 3
 
     need: Need
 

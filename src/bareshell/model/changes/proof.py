@@ -15,7 +15,7 @@ class ProofSet(Change):
     """A proof is owed; added or corrected."""
 
     KIND: ClassVar[str] = "proof-set"
-    VERSION: ClassVar[int] = 2
+    VERSION: ClassVar[int] = 3
 
     proof: Proof
 

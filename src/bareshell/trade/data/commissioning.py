@@ -378,6 +378,7 @@ ROWS: tuple[Row, ...] = (
                 FIXED,
                 "wheel nuts",
                 gates="first-move",
+                fixings="wheel-fixings.wheel-nuts-or-bolts",
             ),
         ),
     ),

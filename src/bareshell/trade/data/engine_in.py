@@ -140,6 +140,7 @@ ROWS: tuple[Row, ...] = (
                 FIXED,
                 "rear axle fixings",
                 gates="pushed-roll",
+                nipped_until="bush-torque",
             ),
         ),
         needs=(
@@ -257,6 +258,7 @@ ROWS: tuple[Row, ...] = (
                 FIXED,
                 "front hub nuts",
                 gates="first-move",
+                fixings="driveshafts-fwd.new-hub-nuts",
             ),
         ),
         needs=(fixing("Hub nut split pins", 2, SplitPinSpec()),),

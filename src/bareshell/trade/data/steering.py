@@ -225,6 +225,7 @@ ROWS: tuple[Row, ...] = (
                 ProofKind.TORQUE,
                 FIXED,
                 "wheels for rolling",
+                fixings="wheel-fixings.wheel-nuts-or-bolts",
             ),
         ),
         temp=Left("No-brakes board", "rehearsal", "road", "brakes proved"),

@@ -151,6 +151,7 @@ ROWS: tuple[Row, ...] = (
                 FIXED,
                 "front pivots",
                 gates="pushed-roll",
+                nipped_until="bush-torque",
             ),
         ),
         temp=Left(
@@ -318,6 +319,7 @@ ROWS: tuple[Row, ...] = (
                 FIXED,
                 "rear beam",
                 gates="pushed-roll",
+                nipped_until="bush-torque",
                 limits=(at_most("difference of the diagonals", "mm", 3),),
             ),
         ),
@@ -372,6 +374,7 @@ ROWS: tuple[Row, ...] = (
                 FIXED,
                 "rear springs and dampers",
                 gates="pushed-roll",
+                nipped_until="bush-torque",
             ),
         ),
         temp=Left(

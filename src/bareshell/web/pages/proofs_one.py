@@ -48,6 +48,7 @@ class ProofForm:
     jobs: tuple[str, ...]
     gates: tuple[tuple[str, str], ...]
     limits: range
+    needs: tuple[str, ...] = ()
     kinds: tuple[tuple[str, str], ...] = pairs(ProofKind)
     abouts: tuple[tuple[str, str], ...] = pairs(AboutKind)
 
@@ -141,7 +142,8 @@ def _defining(request: Request, form: Form, action: str) -> ProofForm:
     gates = tuple((gate.id, gate.title) for gate in reading.proofs(door).gates)
     jobs = tuple(job.title for job in reading.jobs(door).jobs)
     limits = rows_in(form, "limit_quantity", "limit_unit", "limit_low", "limit_high")
-    return ProofForm(form, action, jobs, gates, limits)
+    needs = tuple(need.title for need in reading.shelf(door).needs)
+    return ProofForm(form, action, jobs, gates, limits, needs)
 
 
 def _path(found: ProofPage) -> str:

@@ -12,7 +12,7 @@ from bareshell.app.duty_forms import TURNS
 from bareshell.app.opening import NeedPage
 from bareshell.app.reading import RecordLine
 from bareshell.app.written import id_for
-from bareshell.model.duty import LoadPath
+from bareshell.model.duty import LoadPath, Lubrication, Seat
 from bareshell.model.part import NeededTo
 from bareshell.web.desk import blank_of, door_of
 from bareshell.web.forms import Form, Sent, SentForm, answered, pairs
@@ -44,6 +44,8 @@ class NeedForm:
     gates: tuple[tuple[str, str], ...]
     load_paths: tuple[tuple[str, str], ...] = pairs(LoadPath)
     turns: tuple[tuple[str, str], ...] = TURNS
+    seats: tuple[tuple[str, str], ...] = pairs(Seat)
+    lubrications: tuple[tuple[str, str], ...] = pairs(Lubrication)
     needed: tuple[tuple[str, str], ...] = pairs(NeededTo)
 
 

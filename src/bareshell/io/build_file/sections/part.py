@@ -21,7 +21,7 @@ from bareshell.io.build_file.shape import Field, Record, one, several
 from bareshell.io.build_file.specs import spec
 from bareshell.model import changes as c
 from bareshell.model.build import Build
-from bareshell.model.duty import Duty, LoadPath
+from bareshell.model.duty import Duty, LoadPath, Lubrication, Seat
 from bareshell.model.part import (
     Exchange,
     GoodsIn,
@@ -55,6 +55,8 @@ DUTY = Record(
         Field("side_gap", "side_gap_m", length(), "the gap between the two"),
         Field("hole", "hole_m", length(), "the hole it goes in"),
         Field("turns", "turns", flag(), "true when something turns or slides on it"),
+        Field("seat", "seat", one_of(Seat), "what it draws together"),
+        Field("lubrication", "lubrication", one_of(Lubrication), "what is on its threads"),
     ),
 )
 GUESS = Record(

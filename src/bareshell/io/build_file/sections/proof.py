@@ -91,6 +91,18 @@ PROOF = Section(
             Field("proven_by", "proven_by", ref("job"), "the job in which it is proved"),
             Field("covered_by", "covered_by", refs("job"), "the jobs that would hide it"),
             Field("spent_by", "spent_by", refs("job"), "the jobs whose work spends it"),
+            Field(
+                "fixings",
+                "fixings",
+                refs("need", must=False),
+                "the needs whose bolts it vouches for; none: every bolt of the jobs that make it",
+            ),
+            Field(
+                "nipped_until",
+                "nipped_until",
+                ref("job", must=False),
+                "the job that gives the final torque, where this one only nips",
+            ),
             Field("gates", "gates", refs("gate"), "the gates that ask for it"),
             Field("limits", "limits", several(LIMIT, "limit"), "what the figures must meet"),
             Field("hold_hours", "hold_hours", hours(days=True), "how long a hold must last [h]"),
