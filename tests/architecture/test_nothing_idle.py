@@ -28,7 +28,9 @@ SEAMS = {
     "urls": "every address of a static file, for the check that each is served",
 }
 
-# These change what a function is; any other decorator hands it to somebody who calls it.
+# These change what a function is; any other decorator hands it to somebody who calls it, or, as
+# ``formula`` does, puts it in the handbook of `calc`: there a published equation may stand by
+# itself, for the checks hold the solver against it.
 PLAIN = {
     "cache",
     "cached_property",
@@ -101,7 +103,7 @@ def defined_in(body: list[ast.stmt], *, ours: bool = True) -> Iterator[Defined]:
 
 
 def is_handed_over(node: Defined) -> bool:
-    """Whether a decorator registers it with somebody: a page, a command, a rule, a formula."""
+    """Whether a decorator registers it somewhere: a page, a command, a rule, the handbook."""
     named = (WORD.findall(ast.unparse(decorator))[0] for decorator in node.decorator_list)
     return bool(set(named) - PLAIN)
 
