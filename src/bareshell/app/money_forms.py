@@ -14,7 +14,9 @@ def currency_of(build: Build) -> str:
     return build.car.currency if build.car and build.car.currency else "GBP"
 
 
-def read_money(form: Filled, build: Build, name: str, label: str = "") -> Money | None:
+def read_money(
+    form: Filled, build: Build, name: str, label: str = "", *, any_currency: bool = False
+) -> Money | None:
     """Read an amount as it is typed, ``12.50``, ``£12.50`` or ``12,50 EUR``.
 
     A bare figure is in the currency of the form, or else of the car.
@@ -27,6 +29,8 @@ def read_money(form: Filled, build: Build, name: str, label: str = "") -> Money 
         For the owner's own currency.
     name, label : str
         The field, and what stands beside it.
+    any_currency : bool
+        Whether it may be in another currency than the form's: tax is paid at the border.
     """
     said, beside = form.text(name), form.text("currency").upper()
     if not said:
@@ -43,7 +47,7 @@ def read_money(form: Filled, build: Build, name: str, label: str = "") -> Money 
     if money is None or money.amount < 0:
         form.wrong(what, f"'{said}' is no amount", "write the figure alone, such as 12.50")
         return None
-    if beside and money.currency != beside:
+    if beside and money.currency != beside and not any_currency:
         says = f"'{said}' is in {money.currency}, and the currency beside it says {beside}"
         form.wrong(what, says, f"write {money.currency} as the currency, or the figure alone")
         return None

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
+from decimal import Decimal, InvalidOperation
 from typing import Final
 
 from bareshell.app.door import Door
 from bareshell.app.filled import Fields, Filled
-from bareshell.app.money_forms import read_money
+from bareshell.app.money_forms import currency_of, read_money
 from bareshell.app.parts_desk import order_of
 from bareshell.app.shelving import sent_before
 from bareshell.app.written import Pen, Written, filled, slug, write_down
@@ -109,9 +111,42 @@ def chase(door: Door, wanted: WantedDays | None) -> ChaseList:
     return chase_list(build, now, now.astimezone(zone_of(build)).date(), wanted)
 
 
-def costs(door: Door) -> Costs:
-    """Add up what it costs."""
-    return _costs(door.build(), door.now())
+def costs(door: Door, rates: Mapping[str, str] | None = None) -> Costs:
+    """Add up what it costs.
+
+    Parameters
+    ----------
+    door : Door
+        The build.
+    rates : mapping of str to str, optional
+        By currency, what one of it is in the owner's own, as typed: ``0.86``.
+
+    Raises
+    ------
+    BadInput
+        When a rate is none.
+    """
+    build = door.build()
+    return _costs(build, door.now(), _rates(build, rates or {}))
+
+
+def _rates(build: Build, typed: Mapping[str, str]) -> dict[str, Decimal]:
+    """Read rates as they are stated."""
+    found = {}
+    own = currency_of(build)
+    for said, rate in typed.items():
+        currency = said.strip().upper()
+        if len(currency) != 3 or not (currency.isalpha() and currency.isascii()):
+            raise BadInput("currency", f"'{said}' is none", "write it as EUR=0.86")
+        try:
+            number = Decimal(rate.strip().replace(",", "."))
+        except InvalidOperation:
+            number = Decimal(0)
+        if not number.is_finite() or not Decimal("1e-6") <= number <= Decimal("1e6"):
+            remedy = f"write what one {currency} is in {own}, such as 0.86"
+            raise BadInput(f"rate of {currency}", f"'{rate}' is none", remedy)
+        found[currency] = number
+    return found
 
 
 def set_budget(door: Door, fields: Fields, pen: Pen) -> Written:

@@ -229,7 +229,7 @@ def lay_order(line: OrderLine, build: Build) -> Laid:
         "expected_on": (line.expected_on.isoformat() if line.expected_on else "",),
         "price": (lay_money(line.price),),
         "currency": (line.price.currency if line.price else currency_of(build),),
-        "tax": (lay_money(line.tax),),
+        "tax": (_lay_tax(line),),
         "carriage": (lay_money(line.carriage),),
         "batch": (line.batch,),
         "paid_on": (line.paid_on.isoformat() if line.paid_on else "",),
@@ -241,6 +241,13 @@ def lay_order(line: OrderLine, build: Build) -> Laid:
         "note": (line.note,),
         **lay_spec(line.spec),
     }
+
+
+def _lay_tax(line: OrderLine) -> str:
+    """Lay the tax out; with its currency where that is not the price's."""
+    if line.tax and line.price and line.tax.currency != line.price.currency:
+        return f"{lay_money(line.tax)} {line.tax.currency}"
+    return lay_money(line.tax)
 
 
 def lay_new_order(door: Door, need_id: str = "") -> Laid:
@@ -268,7 +275,8 @@ def set_order(door: Door, order_id: str | None, fields: Fields, pen: Pen) -> Wri
     ordered_on = form.day("ordered_on", "ordered on", towards="past")
     expected_on = form.day("expected_on", "expected on")
     price, spec = read_money(form, build, "price"), read_spec(form)
-    carriage, tax = read_money(form, build, "carriage"), read_money(form, build, "tax")
+    carriage = read_money(form, build, "carriage")
+    tax = read_money(form, build, "tax", any_currency=True)
     paid_on = form.day("paid_on", "paid on", towards="past")
     within = form.whole("return_within_days", "taken back within", 0, 1000)
     exchange = _exchange(form, build, old.exchange if old else None)

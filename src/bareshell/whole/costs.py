@@ -1,21 +1,23 @@
 """What it costs: spent, committed, still to come with its spread, against a budget.
 
-Amounts are kept in the currency they were written in and never turned into another. Tax is the tax
-that somebody wrote down as being within a price; where nobody did it is not known, not nothing.
+Amounts are kept in the currency they were written in. They are turned into the owner's own only by
+a rate that somebody states, and what has none is named and left out. Tax is the tax that somebody
+wrote down as being within a price; where nobody did it is not known, not nothing. Tax in another
+currency than its price was paid on top of it, at the border.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 
 from bareshell.model import Build
-from bareshell.model.part import Money, NeedState, OrderRecord
+from bareshell.model.part import Money, NeedState, OrderLine, OrderRecord
 from bareshell.model.standing import need_standings
 
-__all__ = ["Costs", "CurrencyCosts", "SystemCosts", "costs"]
+__all__ = ["Costs", "CurrencyCosts", "Rate", "SystemCosts", "Together", "costs"]
 
 NOTHING = Decimal(0)
 
@@ -75,11 +77,48 @@ class CurrencyCosts:
 
 
 @dataclass(frozen=True, slots=True)
+class Rate:
+    """What one of another currency is in the owner's own, as stated."""
+
+    currency: str
+    rate: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Together:
+    """Everything in the owner's own currency, by the rates that were stated.
+
+    Parameters
+    ----------
+    rates : tuple of Rate
+        What was stated of the others.
+    spent, committed, low, high : Decimal
+        As for one currency.
+    left_low, left_high : Decimal or None
+        What would be left of the budget.
+    without_rate : tuple of str
+        Currencies that have no rate: their amounts are in none of it.
+    """
+
+    currency: str
+    rates: tuple[Rate, ...]
+    spent: Decimal
+    committed: Decimal
+    low: Decimal
+    high: Decimal
+    left_low: Decimal | None
+    left_high: Decimal | None
+    without_rate: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Costs:
     """What it costs, currency by currency.
 
     Parameters
     ----------
+    together : Together or None
+        All of it in the owner's own currency; None when there is no other.
     unpriced : int
         Orders of which nobody wrote the price down.
     unguessed : int
@@ -94,6 +133,7 @@ class Costs:
     currencies: tuple[CurrencyCosts, ...]
     unpriced: int
     unguessed: int
+    together: Together | None = None
 
 
 @dataclass
@@ -107,7 +147,7 @@ class _Sum:
     unguessed: int = 0
 
 
-def costs(build: Build, now: datetime) -> Costs:
+def costs(build: Build, now: datetime, rates: Mapping[str, Decimal] | None = None) -> Costs:
     """Add up what the record says it costs.
 
     Parameters
@@ -116,6 +156,8 @@ def costs(build: Build, now: datetime) -> Costs:
         The build.
     now : datetime
         Aware.
+    rates : mapping of str to Decimal, optional
+        What one of another currency is in the owner's own, as somebody states.
     """
     currency = build.car.currency if build.car else "GBP"
     live = [r for r in build.orders.values() if not r.cancelled or r.deliveries or r.line.paid_on]
@@ -131,23 +173,67 @@ def costs(build: Build, now: datetime) -> Costs:
     found = {key[0] for key in sums} | {currency}
     if build.car and build.car.budget:
         found.add(build.car.budget.currency)
+    each = tuple(
+        _one(build, one, sums, live)
+        for one in sorted(found, key=lambda name: (name != currency, name))
+    )
     return Costs(
         now,
         build.seq,
         build.car_name,
         build.invented,
         currency,
-        tuple(
-            _one(build, each, sums, live)
-            for each in sorted(found, key=lambda one: (one != currency, one))
-        ),
+        each,
         sum(1 for r in live if r.line.price is None and not r.cancelled),
         unguessed,
+        _together(build, currency, each, rates or {}),
+    )
+
+
+def _together(
+    build: Build,
+    own: str,
+    currencies: tuple[CurrencyCosts, ...],
+    rates: Mapping[str, Decimal],
+) -> Together | None:
+    """Turn all of it into the owner's own currency, as far as there are rates."""
+    if len(currencies) < 2:
+        return None
+    used = {one.currency: rates[one.currency] for one in currencies if one.currency in rates}
+    used.pop(own, None)
+    rate = {**used, own: Decimal(1)}
+    known = [one for one in currencies if one.currency in rate]
+    spent, committed, low, high = (
+        _pence(sum((getattr(one, name) * rate[one.currency] for one in known), NOTHING))
+        for name in ("spent", "committed", "low", "high")
+    )
+    budget = build.car.budget if build.car else None
+    limit = None
+    if budget is not None and budget.currency in rate:
+        limit = _pence(budget.amount * rate[budget.currency])
+    return Together(
+        own,
+        tuple(Rate(name, stated) for name, stated in used.items()),
+        spent,
+        committed,
+        low,
+        high,
+        limit - spent - committed - high if limit is not None else None,
+        limit - spent - committed - low if limit is not None else None,
+        tuple(one.currency for one in currencies if one.currency not in rate),
     )
 
 
 def _of_line(record: OrderRecord) -> Iterable[Money]:
-    return (money for money in (record.line.price, record.line.carriage) if money is not None)
+    line = record.line
+    at_the_border = line.tax if _is_on_top(line) else None
+    return (money for money in (line.price, line.carriage, at_the_border) if money is not None)
+
+
+def _is_on_top(line: OrderLine) -> bool:
+    """Whether the tax is in another currency than the price: paid on top, at the border."""
+    within = line.price or line.carriage
+    return line.tax is not None and (within is None or within.currency != line.tax.currency)
 
 
 def _system(build: Build, need_id: str | None) -> str:
@@ -197,7 +283,7 @@ def _one(
     budget = build.car.budget if build.car else None
     limit = budget.amount if budget and budget.currency == currency else None
     priced = [r for r in live if r.line.price and r.line.price.currency == currency]
-    taxes = [r.line.tax for r in priced if r.line.tax and r.line.tax.currency == currency]
+    taxes = [r.line.tax for r in live if _is_in(r.line.tax, currency)]
     return CurrencyCosts(
         currency,
         spent,
@@ -206,7 +292,7 @@ def _one(
         high,
         _total(r.line.carriage for r in live if _is_in(r.line.carriage, currency)),
         _total(taxes),
-        len(priced) - len(taxes),
+        sum(1 for r in priced if r.line.tax is None),
         _total(_deposit(r) for r in live if _is_in(_deposit(r), currency)),
         _total(r.line.price for r in priced if r.gone_wrong and r.line.sent_back_on is None),
         limit,

@@ -424,3 +424,45 @@ def test_sharing_the_carriage_has_its_page(hands: Hands) -> None:
     assert "kept open" in page
     twin = hands.client.get("/shelf/parcels.json").json()
     assert [one["supplier"] for one in twin["parcels"]] == ["Fennimoss"]
+
+
+class TestOtherCurrencies:
+    """Turned into the owner's own only at a rate that is stated; border tax comes on top."""
+
+    @pytest.fixture(autouse=True)
+    def abroad(self, door: Door, hands: Hands) -> None:
+        door.record(
+            [
+                c.OrderSet(OrderLine("g", "Gasket", price=Money(Decimal(100), "EUR"),
+                                     tax=pounds("17.20"), paid_on=date(2026, 3, 1))),
+                c.OrderSet(OrderLine("h", "Hose", price=pounds("50"))),
+                c.OrderSet(OrderLine("k", "Kit", price=Money(Decimal(10), "USD"))),
+            ]
+        )  # fmt: skip
+        hands.send("/shelf/costs", "/shelf/costs/budget", budget="200")
+
+    def test_tax_paid_at_the_border_is_spent_in_its_own_currency(self, door: Door) -> None:
+        own, euros, _ = ordering.costs(door).currencies
+        assert (own.spent, own.tax, euros.spent, euros.tax) == (
+            Decimal("17.20"), Decimal("17.20"), Decimal(100), Decimal(0))  # fmt: skip
+
+    def test_at_a_stated_rate_all_of_it_is_held_against_the_budget(self, door: Door) -> None:
+        all_of_it = ordering.costs(door, {"eur": "0,86"}).together
+        assert all_of_it is not None
+        assert (all_of_it.spent, all_of_it.committed) == (Decimal("103.20"), Decimal("50.00"))
+        assert all_of_it.without_rate == ("USD",)
+        assert all_of_it.left_high is not None
+        assert all_of_it.left_high == Decimal(200) - Decimal("153.20") - Decimal(3)
+
+    def test_the_page_asks_for_the_rate_and_says_what_is_wrong_with_one(self, hands: Hands) -> None:
+        page = hands.see("/shelf/costs?rate-EUR=0.86")
+        assert "1 EUR = 0.86 GBP, as you state; without USD" in page
+        assert "103.20" in page
+        page = hands.see("/shelf/costs?rate-EUR=cheap")
+        assert "write what one EUR is in GBP" in page or "Write what one EUR is in GBP" in page
+        assert hands.client.get("/shelf/costs.json?rate-EUR=cheap").status_code == 422
+
+    def test_the_form_keeps_the_tax_s_own_currency(self, hands: Hands, door: Door) -> None:
+        hands.send("/orders/g/edit", "/orders/g/edit", note="checked")
+        assert door.build().orders["g"].line.tax == pounds("17.20")
+        assert "17.20 GBP on top" in hands.see("/orders/g")

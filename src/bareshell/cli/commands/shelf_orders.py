@@ -12,7 +12,7 @@ from bareshell.cli.common import counted, find_build, heading, json_option, show
 
 if TYPE_CHECKING:
     from bareshell.whole.chase import ChaseList
-    from bareshell.whole.costs import Costs, CurrencyCosts
+    from bareshell.whole.costs import Costs, CurrencyCosts, Together
     from bareshell.whole.invoice_answer import InvoicePreview
     from bareshell.whole.order_list import OrderGroup, OrderLineWanted, OrderList
     from bareshell.whole.parcels import Parcels
@@ -121,9 +121,13 @@ def chase_command(folder: Path | None, *, without_plan: bool, as_json: bool) -> 
 
 @click.command("costs")
 @click.option("--budget", help="Write down what it may cost in all; '' takes it away.")
+@click.option("--rate", "rates", multiple=True, metavar="EUR=0.86",
+              help="What one of another currency is in your own.")  # fmt: skip
 @json_option
 @click.pass_obj
-def costs_command(folder: Path | None, budget: str | None, *, as_json: bool) -> None:
+def costs_command(
+    folder: Path | None, budget: str | None, rates: tuple[str, ...], *, as_json: bool
+) -> None:
     """Add up what it costs: spent, committed, to come, against a budget."""
     from bareshell.app import ordering
     from bareshell.app.door import Door
@@ -133,7 +137,8 @@ def costs_command(folder: Path | None, budget: str | None, *, as_json: bool) -> 
         said = []
         if budget is not None:
             said.append(ordering.set_budget(door, {"budget": [budget]}, Pen()).said)
-        found = ordering.costs(door)
+        stated = (one.partition("=") for one in rates)
+        found = ordering.costs(door, {currency: rate for currency, _, rate in stated})
     show(found, as_json=as_json, text=lambda: (*said, *_costs(found)))
 
 
@@ -223,10 +228,30 @@ def _costs(found: Costs) -> Iterable[str]:
     for one in found.currencies:
         yield heading(one.currency)
         yield from table(_sums(one))
+    if found.together is not None:
+        yield from _together(found.together)
     if found.unpriced:
         yield f"{found.unpriced} orders have no price written down."
     if found.unguessed:
         yield f"{found.unguessed} needs that are not ordered have no guess."
+
+
+def _together(found: Together) -> Iterable[str]:
+    yield heading(f"All of it in {found.currency}")
+    if found.rates:
+        yield from table(
+            [
+                ("  spent", str(found.spent)),
+                ("  committed", str(found.committed)),
+                ("  to come", _span(found.low, found.high)),
+            ]
+        )
+    if found.rates and found.left_low is not None:
+        yield f"  left of the budget  {_span(found.left_low, found.left_high)}"
+    for one in found.rates:
+        yield f"  at 1 {one.currency} = {one.rate} {found.currency}, as you state"
+    for currency in found.without_rate:
+        yield f"  without {currency}: state a rate with --rate {currency}=..."
 
 
 def _sums(one: CurrencyCosts) -> list[tuple[str, ...]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -13,6 +14,7 @@ from bareshell.app.door import Door
 from bareshell.app.money_forms import lay_money
 from bareshell.app.writing_out import file_name
 from bareshell.app.written import slug
+from bareshell.errors import BadInput
 from bareshell.io.sheets import SheetFormat
 from bareshell.model.part import SourceClass
 from bareshell.web.desk import door_of
@@ -48,10 +50,12 @@ class OrderListShown:
 
 @dataclass(frozen=True, slots=True)
 class CostsShown:
-    """The form of the budget."""
+    """The form of the budget, and the rates that were stated."""
 
     form: Form
     budget: str
+    rates: Mapping[str, str]
+    wrong_rate: str
 
 
 def _wanted(request: Request, door: Door) -> WantedDays | None:
@@ -156,8 +160,19 @@ def costs(request: Request) -> Response:
 def _costs(request: Request, form: Form) -> Response:
     door = door_of(request)
     car = door.build().car
-    shown = CostsShown(form, lay_money(car.budget if car else None))
-    found = ordering.costs(door)
+    rates = {
+        name.removeprefix("rate-"): said
+        for name, said in request.query_params.items()
+        if name.startswith("rate-") and said.strip()
+    }
+    wrong = ""
+    try:
+        found = ordering.costs(door, rates)
+    except BadInput as error:
+        if wants_json(request):
+            raise
+        found, wrong = ordering.costs(door), error.describe()
+    shown = CostsShown(form, lay_money(car.budget if car else None), rates, wrong)
     return page(request, "shelf/costs.html", found, also=shown, status=form.status)
 
 
