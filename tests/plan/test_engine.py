@@ -125,7 +125,6 @@ def test_a_job_that_some_futures_never_get_done_is_named_and_the_rest_is_planned
     """As planned it finds its sessions; with worse luck it does not, however long one waits."""
     monkeypatch.setattr(engine, "horizon", lambda _: 40)
     monkeypatch.setattr(engine, "MOST_SESSIONS", 40)
-    monkeypatch.setattr(engine, "MOST_AS_GUESSED", 0)
     problem = bare(
         job("sand", 300.0, splittable=True), job("shut", 1.0, "sand"), job("wax", 2.0, started=True)
     )
