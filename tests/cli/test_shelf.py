@@ -232,3 +232,13 @@ def test_an_old_unit_goes_back_step_by_step(run: Run, garage: Path) -> None:
     assert "All three are done: it may go." in run("chase", "--without-plan").output
     assert "The old unit" in run("returned", "x", "old-unit").output
     assert "Starter" not in run("chase", "--without-plan").output.partition("Old units")[2]
+
+
+def test_several_are_not_here_at_once_or_none(run: Run, garage: Path) -> None:
+    said = run("not-here", "nuts", "hose").output
+    assert said.count("is not here") == 2
+    with Door.open(garage) as door:
+        before = door.latest()
+    assert run("not-here", "nuts", "nonesuch").exit_code != 0
+    with Door.open(garage) as door:
+        assert door.latest() == before

@@ -127,7 +127,13 @@ class OrderGroup:
 
 @dataclass(frozen=True, slots=True)
 class OrderList:
-    """Everything to order, parcel by parcel, and what is to be looked for first."""
+    """Everything to order, parcel by parcel, and what is to be looked for first.
+
+    Parameters
+    ----------
+    note : str
+        Why nothing has a day, and what to do next; empty when there is nothing to say.
+    """
 
     made_at: datetime
     seq: int
@@ -138,6 +144,7 @@ class OrderList:
     groups: tuple[OrderGroup, ...]
     look_first: tuple[OrderLineWanted, ...]
     suppliers: tuple[str, ...] = field(default=())
+    note: str = ""
 
 
 def order_list(
@@ -192,7 +199,25 @@ def order_list(
         tuple(groups),
         tuple(look),
         tuple(dict.fromkeys(r.line.supplier for r in build.orders.values() if r.line.supplier)),
+        _note(wanted, groups, look),
     )
+
+
+def _note(wanted: WantedDays | None, groups: list[OrderGroup], look: list[OrderLineWanted]) -> str:
+    """Say why nothing has a day, and where a newcomer begins."""
+    said = []
+    if wanted is not None and not wanted.begins and (groups or look):
+        said.append(
+            "The plan has no session to put a job in, so nothing has a day: say on the Car page "
+            "when you are in the garage."
+        )
+    if look and not groups:
+        many = "1 thing" if len(look) == 1 else f"{len(look)} things"
+        said.append(
+            f"Nobody looked for {many} yet. Bring in your own list or a count of the old parts, or "
+            "say of each that it is here or not; what is not here comes onto this list."
+        )
+    return " ".join(said)
 
 
 def _urgency(line: OrderLineWanted) -> tuple[bool, date, str]:

@@ -466,3 +466,13 @@ class TestOtherCurrencies:
         hands.send("/orders/g/edit", "/orders/g/edit", note="checked")
         assert door.build().orders["g"].line.tax == pounds("17.20")
         assert "17.20 GBP on top" in hands.see("/orders/g")
+
+
+def test_a_newcomer_is_told_where_to_begin(hands: Hands, door: Door) -> None:
+    door.record([c.NeedDropped("clips"), c.NeedDropped("split")])
+    page = hands.see("/shelf/order-list")
+    assert "Nobody looked for 1 thing yet. Bring in your own list" in page
+    nowhere = ordering.to_order(door, WantedDays({}, {}, {}, {}))
+    assert nowhere.note.startswith("The plan has no session to put a job in")
+    begun = WantedDays({"rear-pipe": TODAY}, {}, {"nuts": TODAY}, {})
+    assert ordering.to_order(door, begun).note.startswith("Nobody looked for 1 thing yet")

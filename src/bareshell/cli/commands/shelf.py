@@ -136,18 +136,19 @@ def here(folder: Path | None, need_id: str, quantity: int | None, where: str) ->
 
 
 @shelf_command.command("not-here")
-@click.argument("need_id")
+@click.argument("need_ids", metavar="NEED_ID...", nargs=-1, required=True)
 @click.option("--words", default="")
 @click.pass_obj
-def not_here(folder: Path | None, need_id: str, words: str) -> None:
-    """Write down that it was looked for and is not here; the plan answers at once."""
+def not_here(folder: Path | None, need_ids: tuple[str, ...], words: str) -> None:
+    """Write down that things were looked for and are not here; the plan answers at once."""
     from bareshell.app.door import Door
     from bareshell.model.changes import NeedNotHere
 
     with Door.open(find_build(folder)) as door:
-        door.record(NeedNotHere(need_id, words))
-        need = door.build().needs[need_id]
-    click.echo(f"{need.title} is not here. Order it, or choose another job tonight.")
+        door.record([NeedNotHere(key, words) for key in dict.fromkeys(need_ids)])
+        needs = door.build().needs
+    for key in dict.fromkeys(need_ids):
+        click.echo(f"{needs[key].title} is not here. Order it, or choose another job tonight.")
 
 
 def _text(overview: ShelfOverview, *, everything: bool) -> Iterable[str]:

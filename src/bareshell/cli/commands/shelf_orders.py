@@ -171,6 +171,8 @@ def invoice_command(
 def _orders(found: OrderList) -> Iterable[str]:
     if not found.groups:
         yield "Nothing that was looked for is missing."
+    if found.note:
+        yield found.note
     for group in found.groups:
         by = f"by {group.send_by:%d %b %Y}" if group.send_by else ""
         yield heading(group.supplier or "No supplier yet", by)
