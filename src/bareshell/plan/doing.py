@@ -251,7 +251,7 @@ class Doing(Reach):
         ready, kind, after, part = self._ready_since(offer, now)
         since = state.piece.ends if state.piece else state.released
         kept: CauseKind | None = None
-        if ready <= self.began and ready < self.left_at:
+        if ready <= self.began and (ready < self.left_at or self._left_with_time(ready)):
             kept = self._blocked_by(job)
         if kept == "part":
             return "part", None, state.finish_part, since
@@ -272,6 +272,12 @@ class Doing(Reach):
         if kind == "wait" and after is not None:
             since = after.ends
         return kind, after, part, since
+
+    def _left_with_time(self, ready: int) -> bool:
+        """Whether it was ready when the last session was left, and there was time left in that."""
+        if self.left_session < 0 or ready != self.left_at:
+            return False
+        return ready < self.slots[self.left_session].end_minute - self.problem.clear_up_minutes
 
     def _ready_since(self, offer: Offer, now: int) -> tuple[int, CauseKind, Piece | None, int]:
         """From when a job could begin or go on, by what, after which piece, for which part."""

@@ -178,7 +178,12 @@ def what_bound(
     last = state[job, LAST_PIECE]
     since = int(pieces[last, PIECE_ENDS]) if last >= 0 else int(state[job, RELEASED])
     kept = 0
-    if ready <= began and ready < scalars[LEFT_AT]:
+    last_session = scalars[LEFT_SESSION]
+    there = ready < scalars[LEFT_AT]
+    if last_session >= 0 and ready == scalars[LEFT_AT] < sessions[last_session, ENDS]:
+        # It was ready when the last piece was done, and there was time left.
+        there = True
+    if there and ready <= began:
         kept = blocked_by(nodes, sessions, changes, knobs, state, scalars, job)
     if kept == PART:
         return PART, -1, state[job, FINISH_PART], since
