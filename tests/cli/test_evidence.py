@@ -11,6 +11,9 @@ from click.testing import CliRunner, Result
 from bareshell.app.door import Door
 from bareshell.cli.main import bareshell
 from bareshell.model import changes as c
+from bareshell.model.part import Need
+from bareshell.model.proof import Limit, Proof, ProofKind
+from bareshell.model.spec import BoltSpec
 from bareshell.model.temp import Departure
 from tests.stories import NOW, small_car_changes
 
@@ -41,6 +44,31 @@ def test_each_reading_gives_data(garage: Path, words: str) -> None:
 
     assert json.loads(result.output)["format"] == 1
     assert run(garage, "proofs", words).exit_code == 0
+
+
+def test_a_bolt_is_told_what_it_seats_on_and_the_torque_sheet_computes(garage: Path) -> None:
+    need = Need("bolt", "Bracket bolt", "rear-hose", 2, spec=BoltSpec(), fixing=True)
+    proof = Proof("tight", "Bracket torqued", ProofKind.TORQUE, made_by=("rear-hose",),
+                  limits=(Limit("torque", "N m", 60.0, 65.0),))  # fmt: skip
+    with Door.open(garage) as door:
+        door.record([c.NeedSet(need), c.ProofSet(proof)])
+    said = run(garage, "proofs", "torque").output
+    assert "not computed: Bracket bolt, 2 (bolt): thread not known: measure" in said
+    assert "grade not known: read the head marks" in said
+
+    several = run(garage, "shelf", "need", "bolt", "lubrication=dry")
+    assert "dry and plain, dry and zinc plated" in str(several.exception)
+    told = ("thread=M8x1.25", "grade=8.8", "seat=firm", "lubrication=oiled")
+    assert run(garage, "shelf", "need", "bolt", *told).exit_code == 0
+    said = run(garage, "proofs", "torque").output
+    assert "computed: 19.1 N.m (14.1 lbf.ft); 12.7 to 33.1 N.m by its friction" in said
+    assert "The given 60 to 65 N.m stands above the computed 12.7 to 33.1 N.m" in said
+    assert "share of proof load 0.75 of 21.2 kN" in said
+
+    data = json.loads(run(garage, "proofs", "torque", "--json").output)
+    line = next(line for line in data["lines"] if line["proof"] == "tight")
+    assert line["bolts"][0]["low_nm"] == pytest.approx(12.7, abs=0.05)
+    assert line["wrenches"] == ["a wrench whose scale ends between 75 and 130 N.m"]
 
 
 def test_what_was_seen_and_the_miles_are_written_down(garage: Path) -> None:

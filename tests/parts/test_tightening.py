@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -10,6 +12,7 @@ from bareshell.calc import fixings
 from bareshell.calc.nut_factors import NUT_FACTORS, SHARE_OF_PROOF
 from bareshell.model.duty import Duty, LoadPath, Lubrication, Seat
 from bareshell.model.spec import BoltSpec
+from bareshell.parts.stand_in import judge_stand_in
 from bareshell.parts.tightening import OWN_FIGURE, tightening, wrench_for
 
 DRY = Duty(turns=False, seat=Seat.FIRM, lubrication=Lubrication.DRY)
@@ -183,3 +186,13 @@ def test_either_all_of_it_is_reckoned_or_something_is_asked(
         assert found.proof_nm is not None
         assert found.low_nm <= found.usual_nm <= found.high_nm
         assert found.usual_nm == pytest.approx(SHARE_OF_PROOF * found.proof_nm)
+
+
+def test_a_stand_in_on_a_soft_seat_is_given_no_torque_of_its_thread() -> None:
+    bolt = BoltSpec(thread="M10x1.0", length_m=0.03, grip_length_m=0.0, grade="8.8", lock="nyloc")
+    for seat, reckoned in ((Seat.FIRM, True), (Seat.WASHER, False), (Seat.TAPER, False)):
+        duty = Duty(LoadPath.BODY, turns=False, seat=seat)
+        lines = judge_stand_in(replace(bolt, head="round"), bolt, duty).lines
+        (torque,) = (one for one in lines if one.check == "torque")
+        assert ("N m dry" in torque.arithmetic) is reckoned
+        assert ("own figure" in torque.words) or reckoned

@@ -84,6 +84,12 @@ def test_nothing_is_offered_for_the_time_being_for_pedal_steering_or_caliper(nee
         assert found.word is not StandInWord.TEMP
 
 
+def test_before_a_bolt_that_clamps_is_ordered_nobody_asks_for_planes_and_plies() -> None:
+    clamped = [n for n in NEEDS.values() if isinstance(n.spec, BoltSpec) and n.duty is not None]
+    assert len(clamped) > 50
+    assert [n.id for n in clamped if duty_questions(n.duty)] == []
+
+
 def test_a_trial_nut_stays_unknown_and_is_asked_for() -> None:
     assert duty_of("flare-trial.trial-nuts") is None
 

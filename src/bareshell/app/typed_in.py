@@ -179,7 +179,11 @@ def _short(name: str) -> str:
 def _typed_as(key: str) -> str:
     """How a form's field is typed; the hole of a joint is not that of a pin."""
     bare = key.removeprefix("spec_").removeprefix("duty_")
-    return _short(key if key == "duty_hole_m" else bare)
+    return _short(key if key in _OF_BOTH else bare)
+
+
+_OF_BOTH = frozenset({"duty_hole_m", "duty_seat"})
+"""What a joint and a kind of part both have: the joint's is typed in full."""
 
 
 def _plain(said: str) -> str:

@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import Final
 
 from bareshell.calc import fixings
-from bareshell.model.duty import NO_STAINLESS, NO_STAND_IN, Duty, LoadPath
+from bareshell.calc.nut_factors import NUT_FACTORS, SHARE_OF_PROOF
+from bareshell.model.duty import NO_STAINLESS, NO_STAND_IN, Duty, LoadPath, Lubrication
 from bareshell.parts.joint_sums import SHARE_BODY
 from bareshell.parts.stand_in_parts import Enough, Fixing, StandInLine, line, millimetres
 from bareshell.parts.threads_meet import meet
+from bareshell.parts.tightening import OWN_FIGURE
 
 __all__ = [
     "clamp_line",
@@ -37,8 +39,8 @@ NUT_HEIGHT: Final = 0.8
 PROUD_THREADS: Final = 2.0
 """Height of a nut in diameters, and threads that stand proud of it [S:trade-practice]. [-]"""
 
-DRY: Final = 0.20
-OILED: Final = 0.15
+DRY: Final = NUT_FACTORS[Lubrication.DRY.value].usual
+OILED: Final = NUT_FACTORS[Lubrication.OILED.value].usual
 SCATTER: Final = 0.30
 _FRICTION: Final = 0.2
 _AS_RIGHT_M: Final = 0.25e-3
@@ -272,10 +274,10 @@ def clamp_line(offered: Fixing, wanted: Fixing, duty: Duty) -> StandInLine | Non
         area, metal = wanted.stress_area_m2, wanted.metal
         if area is None or metal is None:
             return line("clamp", Enough.NOT_ENOUGH, "a pin clamps nothing, and the joint was held")
-        pull = 0.75 * fixings.proof_load(area, metal.proof_pa)
+        pull = SHARE_OF_PROOF * fixings.proof_load(area, metal.proof_pa)
         slip = fixings.slip_force(pull, _FRICTION, 1.0)
         sum_ = (
-            f"0.75 x {metal.proof_pa / 1e6:.0f} MPa x {area * 1e6:.1f} mm\u00b2 = "
+            f"{SHARE_OF_PROOF:g} x {metal.proof_pa / 1e6:.0f} MPa x {area * 1e6:.1f} mm\u00b2 = "
             f"{pull / 1000:.1f} kN; x {_FRICTION:g} = {slip / 1000:.1f} kN a face, lost whole"
         )
         words = "a pin clamps nothing: the faces begin to work"
@@ -317,18 +319,22 @@ def torque_line(offered: Fixing, wanted: Fixing, duty: Duty) -> StandInLine | No
     area, size, metal = offered.stress_area_m2, offered.diameter_m, offered.metal
     if wanted.kind == "pin" or area is None or size is None or metal is None or duty.turns:
         return None
-    pull = 0.75 * fixings.proof_load(area, metal.proof_pa)
-    dry, oiled = (fixings.tightening_torque(k, size, pull) for k in (DRY, OILED))
-    sum_ = (
-        f"T = K d F: 0.75 x {metal.proof_pa / 1e6:.0f} MPa x {area * 1e6:.1f} mm\u00b2 = "
-        f"{pull / 1000:.1f} kN; {_newton_metres(dry)} N m dry (K {DRY:g}), "
-        f"{_newton_metres(oiled)} oiled (K {OILED:g}); "
-        f"clamp within {SCATTER:.0%} either way"
-    )
-    words = "the car's own figure first; this is the usual one"
+    pull = SHARE_OF_PROOF * fixings.proof_load(area, metal.proof_pa)
+    stress = f"{metal.proof_pa / 1e6:.0f} MPa x {area * 1e6:.1f} mm\u00b2"
+    clamp = f"{SHARE_OF_PROOF:g} x {stress} = {pull / 1000:.1f} kN"
+    if duty.seat in OWN_FIGURE:
+        sum_, words = clamp, OWN_FIGURE[duty.seat]
+    else:
+        dry, oiled = (fixings.tightening_torque(k, size, pull) for k in (DRY, OILED))
+        sum_ = (
+            f"T = K d F: {clamp}; {_newton_metres(dry)} N m dry (K {DRY:g}), "
+            f"{_newton_metres(oiled)} oiled (K {OILED:g}); "
+            f"clamp within {SCATTER:.0%} either way"
+        )
+        words = "the car's own figure first; this is the usual one"
     state = Enough.MIND
     if wanted.metal is not None and wanted.stress_area_m2 is not None:
-        needed = 0.75 * fixings.proof_load(wanted.stress_area_m2, wanted.metal.proof_pa)
+        needed = SHARE_OF_PROOF * fixings.proof_load(wanted.stress_area_m2, wanted.metal.proof_pa)
         if pull < needed * (1.0 - 1e-9):
             only_trim = duty.load_path is LoadPath.BODY and pull >= SHARE_BODY * needed
             state = Enough.MIND if only_trim else Enough.NOT_ENOUGH

@@ -123,6 +123,17 @@ _SEATS: Final[Mapping[Seat, str]] = {
 }
 """By what it draws together, those of them where that is plain."""
 
+_STILL_TOO: Final = """
+    bonnet-fit.bonnet-bolts-and-shims boot-fit.boot-bolts-and-shims
+    front-frame.front-frame-mount-bolts anti-roll.anti-roll-bar-clamps-and-bolts
+    engine-install-fwd.power-unit-mount-bolts engine-install-rwd.engine-mount-bolts
+    mounts.mount-lock-nuts column-fit.shear-bolts-of-the-steering-lock
+    col-switches.steering-wheel-nut col-switches.column-switch-screws-and-clips
+    hub-dummy-fwd.long-bolts-and-thick-washers headlamps.front-lamp-screws
+    rear-lamps.rear-lamp-screws battery-leads.battery-clamp
+    earth-points.star-washers-for-the-earth-points"""
+"""Bolts and screws that clamp and stay still, on what is not plain: its owner looks."""
+
 _FORKED: Final = """
     pedal-box.clevis-pins-for-the-pedals hb-cables.clevis-pins-for-the-handbrake
     hb-connect.clevis-pins-at-the-wheels clutch-line.clutch-clevis-pin slave.slave-clevis-pin"""
@@ -138,9 +149,10 @@ def named() -> Mapping[str, Duty]:
 def _all() -> Iterator[tuple[str, Duty]]:
     forked = set(_FORKED.split())
     seats = {key: seat for seat, keys in _SEATS.items() for key in keys.split()}
+    still = {*seats, *_STILL_TOO.split()}
     for path, keys in _PATHS.items():
         for key in keys.split():
-            joint = _PIN if key in forked else _STILL if key in seats else Duty()
+            joint = _PIN if key in forked else _STILL if key in still else Duty()
             yield key, replace(joint, load_path=path, seat=seats.get(key))
 
 

@@ -47,6 +47,10 @@ def duty_words(duty: Duty | None) -> str:
     lengths = (("ply", duty.fork_ply_m), ("eye", duty.eye_ply_m), ("gap", duty.side_gap_m),
                ("hole", duty.hole_m))  # fmt: skip
     said += [f"{name} {value * 1000:.4g} mm" for name, value in lengths if value is not None]
+    if duty.seat is not None:
+        said.append(f"on {duty.seat}")
+    if duty.lubrication is not None:
+        said.append(f"{duty.lubrication} when tightened")
     if duty.turns is not None:
         said.append("something turns on it" if duty.turns else "it stays still")
     return ", ".join(said)

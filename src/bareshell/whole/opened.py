@@ -60,6 +60,8 @@ class ProofPage:
     cautions: tuple[Caution, ...]
     readable_at: datetime | None = None
     spent_by: tuple[NamedState, ...] = ()
+    nipped_until: tuple[NamedState, ...] = ()
+    fixings: tuple[NamedState, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +141,12 @@ def proof_page(build: Build, overview: ProofsOverview, proof_id: str) -> ProofPa
         if begun and view.since and proof.hold_hours
         else None,
         spent_by=_jobs(build, proof.spent_by),
+        nipped_until=_jobs(build, (proof.nipped_until,) if proof.nipped_until else ()),
+        fixings=tuple(
+            NamedState(key, build.needs[key].title, "")
+            for key in proof.fixings
+            if key in build.needs
+        ),
     )
 
 
