@@ -35,6 +35,7 @@ _UNITS = {
     "watts": "W",
     "area_mm2": "mm²",
 }
+_BEFORE = {"clocking_deg": "clocking ", "lowest_temperature_c": "not below "}
 # A tolerance is said with the size it belongs to.
 _TOLERANCE_OF = {
     "diameter_m": "diameter_tolerance_m",
@@ -144,7 +145,7 @@ def spec_words(spec: Spec) -> str:
             label = _WORDS.get(name, name.removesuffix("_m").replace("_", " "))
             said.append(f"{label} {value * 1000:.4g}{_tolerance(spec, name)} mm")
         elif name in _UNITS:
-            said.append(f"{value:g} {_UNITS[name]}")
+            said.append(f"{_BEFORE.get(name, '')}{value:g} {_UNITS[name]}")
         else:
             label = "" if name in _SPEAKS_FOR_ITSELF else f"{name} "
             shown = f"{value.day} {value:%b %Y}" if isinstance(value, date) else value

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from bareshell.app.door import Door
@@ -9,7 +11,7 @@ from bareshell.model import changes as c
 from bareshell.model.duty import Duty, LoadPath
 from bareshell.model.job import JobStatus
 from bareshell.model.part import Holding, Need, NeededTo, NeedState, OrderLine
-from bareshell.model.spec import BoltSpec, PinSpec, PlainSpec
+from bareshell.model.spec import BoltSpec, ElectricalSpec, HoseSpec, PinSpec, PlainSpec
 from bareshell.model.standing import gate_standings, need_standings, open_temps
 from bareshell.model.temp import Gate
 from tests.web.pages.conftest import Hands
@@ -268,3 +270,36 @@ class TestSayingWhatFor:
         assert isinstance(spec, PinSpec)
         assert (spec.grip_to_hole_m, spec.grip_tolerance_m) == (0.022, 0.0005)
         assert "grip to hole 22 ± 0.5 mm" in hands.see("/needs/hb")
+
+
+class TestOtherKinds:
+    """What a joint is asked is asked of bolts and pins; nothing that was said of it is lost."""
+
+    def test_a_hose_is_not_asked_for_shear_planes(self, hands: Hands, door: Door) -> None:
+        door.record(
+            [
+                c.NeedSet(Need("hose", "Hose", "rear-hose", spec=HoseSpec(thread_a="M10x1"))),
+                c.NeedSet(Need("odd", "Odd hose", "rear-hose", spec=HoseSpec(), duty=HANDBRAKE)),
+            ]
+        )
+        assert "shear planes" in hands.see("/needs/hb/edit")
+        page = hands.see("/needs/hose/edit")
+        assert "shear planes" not in page
+        assert "what is relied on it" in page
+        hands.send("/needs/odd/edit", quantity="3")
+        odd = door.build().needs["odd"]
+        assert (odd.quantity, odd.duty) == (3, HANDBRAKE)
+
+    def test_a_larger_fuse_is_shown_with_why_it_will_not_do(self, hands: Hands, door: Door) -> None:
+        fuse = ElectricalSpec(what="fuse", amps=10)
+        door.record(
+            [
+                c.NeedSet(Need("fuse", "Lamp fuse", "rear-hose", spec=fuse)),
+                c.HoldingSet(Holding("big", "Big fuses", 4, replace(fuse, amps=20), where="tin 6")),
+            ]
+        )
+        page = hands.see("/needs/fuse/fit")
+        assert "Of its kind, and will not do" in page
+        assert "the wire burns before it blows" in page
+        assert "Nothing on the shelf is of its kind" not in page
+        assert "relied on for: <b>wiring or lamp</b>" in page
