@@ -220,6 +220,21 @@ class TestCountedOut:
         assert door.build().holdings["pins-tin"].quantity == 3
         assert len(door.build().orders) == 2
 
+    def test_what_was_counted_is_kept_while_one_looks_for_more(
+        self, hands: Hands, door: Door
+    ) -> None:
+        """Eight clips are counted, then the pins are looked for: both go out in one lot."""
+        form = hands.form("/shelf/away/new", "/shelf/away/new")
+        page = hands.post(
+            form, to="A plater", look="words", find="pins", **{"out-clips-tin": "8"}
+        ).text
+        assert 'name="out-clips-tin" value="8"' in page
+        assert 'name="out-pins-tin"' in page
+        assert 'value="A plater"' in page
+        assert door.build().holdings["clips-tin"].quantity == 8, (
+            "nothing is written down by looking"
+        )
+
     def test_a_late_lot_says_so(self, hands: Hands, hand: Hand) -> None:
         self.out(hands, **{"out-clips-tin": "8"})
         assert "days late" not in hands.see("/shelf/away")

@@ -31,7 +31,7 @@ class OutShown:
     part: Slice[HoldingView]
     find: str
     place: str
-    places: tuple[str, ...]
+    places: tuple[tuple[str, str], ...]
     suppliers: tuple[str, ...]
 
 
@@ -70,7 +70,8 @@ def new(request: Request, find: str = "", place: str = "", holding: str = "") ->
 def _new(request: Request, form: Form, find: str, place: str, holding: str = "") -> Response:
     shelf = reading.shelf(door_of(request))
     words = find.casefold()
-    kept = {name.removeprefix("out-") for name, values in form.fields.items() if any(values)}
+    kept = {name.removeprefix("out-") for name, values in form.fields.items()
+            if name.startswith("out-") and any(values)}  # fmt: skip
     found = [
         one
         for one in shelf.holdings
@@ -88,20 +89,24 @@ def _new(request: Request, form: Form, find: str, place: str, holding: str = "")
     found.sort(key=lambda one: (one.id not in kept, walking_order(one.where), one.title))
     places = dict.fromkeys(one.where for one in shelf.holdings if one.where)
     suppliers = tuple(dict.fromkeys(one.supplier for one in shelf.coming if one.supplier))
-    shown = OutShown(form, part_of(found, 1, MANY), find, place, tuple(places), suppliers)
+    part = part_of(found, 1, MANY)
+    shown = OutShown(form, part, find, place, tuple((one, one) for one in places), suppliers)
     blank = blank_of(request)
     return page(request, "shelf/away_new.html", blank, also=shown, status=form.status)
 
 
 @router.post("/shelf/away/new", response_model=None)
 def send(request: Request, sent: Sent) -> Response:
-    """Count things out."""
+    """Count things out; or look for more of them, with what was counted kept."""
+    if "look" in sent.fields:
+        form = sent.kept()
+        return _new(request, form, form.value("find").strip(), form.value("place"))
     return answered(
         request,
         sent,
         lambda pen: counting.send_away(door_of(request), sent.fields, pen),
         lambda written: _path(written.key) if written.key else "/shelf/away",
-        lambda form: _new(request, form, "", ""),
+        lambda form: _new(request, form, form.value("find").strip(), form.value("place")),
     )
 
 
