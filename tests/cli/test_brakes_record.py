@@ -110,6 +110,22 @@ def test_a_figure_is_set_shown_and_taken_away_again(begun: Run, garage: Path) ->
     assert "names no figure" in refused(begun("set", "master", "3"))
 
 
+def test_a_weighing_is_written_down_and_wants_the_wheelbase_for_a_height(
+    begun: Run, garage: Path
+) -> None:
+    level = ("weigh", "--front", "505 kg", "--rear", "395 kg")
+    raised = (*level, "--raised-front", "540 kg", "--rise", "600 mm")
+    assert "900 kg, 56.1 in 100 of it in front" in done(begun(*level))
+    assert "Weighed fully laden: 900 kg" in done(begun(*level, "--laden"))
+    assert refused(begun(*raised)).startswith("wheelbase: is not known")
+    for name in ("wheelbase 2286 mm", "front_rolling_radius 280 mm", "rear_rolling_radius 280 mm"):
+        done(begun("set", *f"car.{name}".split()))
+    assert "Height of the centre of gravity: 0.61 m" in done(begun(*raised))
+    with Door.open(garage, back_up=False) as door:
+        [brakes] = door.build().brakes.values()
+    assert brakes.part("car").figures["cg_height_m"].low is not None
+
+
 def test_parts_of_a_file_alone_are_shown(tmp_path: Path) -> None:
     file = tmp_path / "one.toml"
     file.write_text('start = "single line"\n', "utf-8")

@@ -64,6 +64,24 @@ def test_a_figure_is_typed_in_trade_units_with_its_range_and_trust(
     assert "marked on the part" in page
 
 
+def test_weighing_the_car_gives_its_mass_share_and_height(hands: Hands, described: Door) -> None:
+    car, weighed = "/brakes/circuit/car", "/brakes/circuit/car/weighed"
+    page = hands.send(car, weighed, front="505", rear="395", raised_front="1190 lb", rise="600 mm")
+    assert "Weighed with the driver&#39;s weight only: 900 kg, 56.1 in 100 of it in front." in page
+    assert "Height of the centre of gravity: 0.64 m, by the scales from 0.60 to 0.69 m." in page
+    figures = described.build().brakes[CAR.id].part("car").figures
+    assert figures["driver_only_mass_kg"].value == 900
+    assert figures["cg_height_m"].trust is Trust.MEASURED
+    assert figures["wheelbase_m"] == CAR.part("car").figures["wheelbase_m"]
+
+    refused = hands.refused(
+        car, weighed, 422, front="505", rear="395", raised_front="480", rise="600"
+    )
+    assert "Raise the rear higher" in refused
+    assert 'value="480"' in refused, "what was typed stays"
+    assert "From weighing it" not in hands.see(MASTER)
+
+
 @pytest.mark.parametrize(
     ("field", "typed", "said"),
     [

@@ -1,4 +1,4 @@
-"""``bareshell brakes begin|show|set|read|yardsticks``: the brakes of a build, written down."""
+"""``bareshell brakes begin|show|set|weigh|read|yardsticks``: a build's brakes, written down."""
 
 from __future__ import annotations
 
@@ -170,6 +170,40 @@ def set_value(path: str, value: tuple[str, ...], folder: Path | None, system_id:
     )
 
 
+@click.command("weigh")
+@click.option("--front", required=True, help="On the front axle, level: '505 kg', '1113 lb'.")
+@click.option("--rear", required=True, help="On the rear axle, level.")
+@click.option("--raised-front", default="", help="On the front axle, the rear raised.")
+@click.option("--rise", default="", help="How far the rear wheels were raised: '600 mm'.")
+@click.option("--laden", is_flag=True, help="Fully laden; else with the driver's weight only.")
+@build_option
+@system_option
+def weigh_car(
+    front: str,
+    rear: str,
+    raised_front: str,
+    rise: str,
+    folder: Path | None,
+    system_id: str,
+    *,
+    laden: bool,
+) -> None:
+    """Write down what weighing the car gives: mass, share, height of the centre of gravity.
+
+    Chock the wheels that stay down, block the springs, and be clear of a raised car.
+    """
+    from bareshell.app.brakes_weighed import weigh
+
+    fields = {
+        "front": (front,),
+        "rear": (rear,),
+        "raised_front": (raised_front,),
+        "rise": (rise,),
+        "load": ("laden",) if laden else (),
+    }
+    told(folder, lambda door, pen: weigh(door, system_id, fields, pen))
+
+
 # --- readings ------------------------------------------------------------------------------------
 
 
@@ -288,5 +322,5 @@ def yardsticks(choose: tuple[str, ...], folder: Path | None, market: str, *, as_
     show(found, as_json=as_json, text=lambda: yardsticks_text(found))
 
 
-COMMANDS = (begin, show_parts, set_value, read, yardsticks)
+COMMANDS = (begin, show_parts, set_value, weigh_car, read, yardsticks)
 """What `bareshell brakes` writes down of a build's brakes."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated
 
 from fastapi import Depends
@@ -17,6 +17,7 @@ from bareshell.app import (
     brakes_lines,
     brakes_parts,
     brakes_proofs,
+    brakes_weighed,
     opening,
 )
 from bareshell.app import brakes_reading as reading
@@ -25,6 +26,7 @@ from bareshell.app.brakes_parts import MOST_PORTS, FigureField, figure_fields
 from bareshell.app.reading import RecordLine
 from bareshell.app.written import Pen, Written
 from bareshell.brakes.starters import STARTERS
+from bareshell.brakes.weighed import CAUTIONS as WEIGHING_CAUTIONS
 from bareshell.draw import brake_checked as plates
 from bareshell.draw.brake_key import KeyLine, circuit_key
 from bareshell.draw.brake_plan import circuit_plan
@@ -106,6 +108,9 @@ class ThingShown:
     sexes: tuple[tuple[str, str], ...] = _SEXES
     tops: tuple[tuple[str, str], ...] = _TOPS
     kinds: tuple[tuple[str, str], ...] = ()
+    weigh: Form | None = None
+    weigh_loads: tuple[tuple[str, str], ...] = tuple(brakes_weighed.LOADS.items())
+    weigh_cautions: tuple[str, ...] = WEIGHING_CAUTIONS
 
 
 @dataclass(frozen=True, slots=True)
@@ -301,14 +306,19 @@ def thing(request: Request, thing_id: str) -> Response:
     return _thing(request, found, Form(laid), Form())
 
 
-def _thing(request: Request, found: Part | Line, form: Form, drop: Form) -> Response:
+def _thing(
+    request: Request, found: Part | Line, form: Form, drop: Form, weigh: Form | None = None
+) -> Response:
     door, system_id = door_of(request), system_in(request)
     view = reading.thing(door, system_id, found.id)
     kind = "brake-line" if view.is_line else "brake-part"
     subject = f"{kind}:{view.system}/{view.id}"
     version = opening.version_of(door, subject)
     shown = _form_of(request, view, found.kind, form.on(version), drop.on(version), subject)
-    status = max(form.status, drop.status)
+    weigh = weigh or Form()
+    if found.kind is PartKind.CAR:
+        shown = replace(shown, weigh=weigh.on(version))
+    status = max(form.status, drop.status, weigh.status)
     return page(request, "brakes/thing.html", view, also=shown, status=status)
 
 
@@ -392,6 +402,21 @@ def thing_dropped(request: Request, thing_id: str, sent: Sent) -> Response:
         return _thing(request, found, Form(laid), form)
 
     return answered(request, sent, drop, f"/brakes/circuit{query_of(system_id)}", again)
+
+
+@router.post("/brakes/circuit/{thing_id}/weighed", response_model=None)
+def thing_weighed(request: Request, thing_id: str, sent: Sent) -> Response:
+    """Write down what weighing the car gives."""
+    door, system_id = door_of(request), system_in(request)
+    found = thing_of(system_of(door.build(), system_id), thing_id)
+    laid = brakes_parts.lay_part(found) if isinstance(found, Part) else {}
+    return answered(
+        request,
+        sent,
+        lambda pen: brakes_weighed.weigh(door, system_id, sent.fields, pen),
+        f"/brakes/circuit/{thing_id}{query_of(system_id)}",
+        lambda form: _thing(request, found, Form(laid), Form(), form),
+    )
 
 
 @router.page("/add/brake-part")
