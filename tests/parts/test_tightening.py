@@ -142,6 +142,12 @@ def test_other_seats_are_reckoned_with_a_caution(seat: Seat | None, minded: str)
     assert any(minded in one for one in found.mind)
 
 
+def test_the_top_of_the_range_is_never_a_figure_to_aim_at() -> None:
+    """Oiled M8 8.8: K of 0.10 and 21.2 kN of proof load make 17 N m (computed by hand)."""
+    found = tightening(BoltSpec(thread="M8", grade="8.8"), OILED)
+    assert any("doubt, not room: on the slipperiest thread found 17 N.m" in m for m in found.mind)
+
+
 def test_a_self_locking_nut_drags_first() -> None:
     bolt = BoltSpec(thread="M8", grade="8.8", lock="nyloc")
     assert any("add it" in one for one in tightening(bolt, DRY).mind)

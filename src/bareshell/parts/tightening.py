@@ -267,6 +267,11 @@ def _reckoned(
         f"{pull / 1000:.1f} kN; T = K d F = {factor.usual:g} x {size * 1000:.4g} mm x "
         f"{pull / 1000:.1f} kN = {usual:.3g} N.m"
     )
+    slippery = fixings.tightening_torque(factor.low, size, load)
+    doubt = (
+        f"the range is doubt, not room: on the slipperiest thread found {slippery:.3g} N.m "
+        "already brings it to its proof load"
+    )
     ids = ("torque-tkdf", metal.source_id if metal else "", factor.source_id)
     return Torque(
         low,
@@ -284,6 +289,6 @@ def _reckoned(
         sum_,
         tuple(source(each).cite() for each in ids if each),
         (),
-        mind,
+        (*mind, doubt),
         lubrication,
     )
