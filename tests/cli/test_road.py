@@ -39,7 +39,8 @@ def test_the_road_says_whether_to_believe_it(ask: Ask) -> None:
     said = ask("--sessions", "1")
     assert "On the road by the week of" in said
     assert "Your pace" in said
-    assert "no job finished yet" in said
+    assert "Hours are planned as estimated" in said
+    assert "until jobs are finished" in said
     assert "Forecasts kept" not in said
 
 

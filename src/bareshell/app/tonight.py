@@ -86,7 +86,7 @@ def tonight(door: Door, asked: SessionAsked | None = None) -> TonightSheet:
     """
     build, session, planned = _planned(door, asked)
     answer = answer_of(build, planned)
-    if asked is None:
+    if asked is None or asked == SessionAsked():
         changed = changed_since(build, planned.problem, planned.schedule)
         if changed is not None:
             answer = replace(answer, changed=changed.what, because=changed.why)

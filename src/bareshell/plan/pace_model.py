@@ -114,7 +114,10 @@ class SystemPace:
         on = f" on {self.system}" if self.system else ""
         rests = f"{self.jobs} job" if self.jobs == 1 else f"{self.jobs} jobs"
         if not self.jobs:
-            rests = "no job finished yet"
+            return (
+                f"Hours are planned as estimated{on}, {self.low:.1f} to {self.high:.1f} times, "
+                "until jobs are finished."
+            )
         run = f"You run {self.factor:.1f} times your estimates{on}"
         if f"{self.factor:.1f}" == "1.0":
             run = f"You keep to your estimates{on}"

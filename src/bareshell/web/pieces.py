@@ -23,11 +23,14 @@ class Figure:
         One sentence that says what it is, with its range when it is uncertain.
     unit : str
         Beside the figure.
+    opens : str
+        The address that opens the figure down to what it rests on; empty where there is none.
     """
 
     figure: str
     words: str
     unit: str = ""
+    opens: str = ""
 
 
 @dataclass(frozen=True, slots=True)

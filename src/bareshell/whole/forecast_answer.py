@@ -69,7 +69,7 @@ def paces_of_build(build: Build) -> tuple[PaceLine, ...]:
     Examples
     --------
     >>> paces_of_build(Build())[0].words
-    'You keep to your estimates (0.7 to 1.5 times; no job finished yet).'
+    'Hours are planned as estimated, 0.7 to 1.5 times, until jobs are finished.'
     """
     return pace_lines(pace_belief(build))
 

@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime
 
+MEASURED, ASSUMED, RECKONED = "measured", "assumed", "reckoned"
+"""How a number is trusted: from the record, said beforehand, or worked out from others."""
+
 
 @dataclass(frozen=True, slots=True)
 class Grounds:
@@ -25,6 +28,8 @@ class Grounds:
         ``reckoned`` (worked out from what is beneath).
     beneath : tuple of Grounds
         What it was worked out from.
+    key : str
+        What an address calls it, where a page points at it; empty for the others.
     """
 
     name: str
@@ -33,6 +38,7 @@ class Grounds:
     rests_on: str
     trust: str
     beneath: tuple[Grounds, ...] = ()
+    key: str = ""
 
 
 @dataclass(frozen=True, slots=True)

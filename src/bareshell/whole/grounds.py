@@ -13,13 +13,23 @@ from bareshell.plan.road import Road
 from bareshell.plan.sessions import WEEK_MINUTES
 from bareshell.whole.arrivals import LEAD_DAYS_UNORDERED
 from bareshell.whole.attended import attended
-from bareshell.whole.forecast_parts import Grounds, GroundsOverview
+from bareshell.whole.forecast_parts import (
+    ASSUMED,
+    MEASURED,
+    RECKONED,
+    Grounds,
+    GroundsOverview,
+)
 from bareshell.whole.garage_time import monday_of, zone_of
+from bareshell.whole.grounds_ahead import (
+    bound_grounds,
+    hold_grounds,
+    order_grounds,
+    together_grounds,
+    work_grounds,
+)
 from bareshell.whole.pace import finished_jobs
 from bareshell.whole.plan_problem import PlanQuestion
-from bareshell.whole.work_left import hours_left
-
-MEASURED, ASSUMED, RECKONED = "measured", "assumed", "reckoned"
 
 MOST_JOBS = 8
 """So many finished jobs of a system are shown one by one: those that are farthest off."""
@@ -46,12 +56,18 @@ def grounds_overview(build: Build, question: PlanQuestion, road: Road) -> Ground
         part_grounds(road),
     )
     dates = _dates(build, road, spread, beneath) if spread else ()
+    ahead = (
+        bound_grounds(build, road),
+        hold_grounds(road),
+        together_grounds(road),
+        order_grounds(build, road),
+    )
     return GroundsOverview(
         made_at=now,
         seq=build.seq,
         car=build.car_name,
         invented=build.invented,
-        grounds=(*dates, *beneath),
+        grounds=(*dates, *beneath, *(one for one in ahead if one is not None)),
         assumptions=question.assumptions,
     )
 
@@ -61,13 +77,13 @@ def _dates(
 ) -> tuple[Grounds, ...]:
     zone = zone_of(build)
     names = (
-        ("half of futures on the road by the week of", spread.p50),
-        ("eight of ten futures on the road by the week of", spread.p80),
-        ("19 of 20 futures on the road by the week of", spread.p95),
+        ("p50", "half of futures on the road by the week of", spread.p50),
+        ("p80", "eight of ten futures on the road by the week of", spread.p80),
+        ("p95", "19 of 20 futures on the road by the week of", spread.p95),
     )
     walk = "compiled walk" if road.engine == "compiled" else "plain walk, without a compiler"
 
-    def one(name: str, quantile: Quantile) -> Grounds:
+    def one(key: str, name: str, quantile: Quantile) -> Grounds:
         day = monday_of(road.problem.when(quantile.minute).astimezone(zone).date())
         error = round(quantile.standard_error_minutes / 1440, 1)
         drawn = Grounds(
@@ -85,37 +101,12 @@ def _dates(
             RECKONED,
         )
         rests = "the futures in order; " + ", ".join(ground.name for ground in beneath)
-        return Grounds(name, day, "day", rests, RECKONED, (drawn, off))
+        return Grounds(name, day, "day", rests, RECKONED, (drawn, off), key)
 
-    return tuple(one(name, quantile) for name, quantile in names)
+    return tuple(one(*named) for named in names)
 
 
 # --- hours -----------------------------------------------------------------------------------
-
-
-def work_grounds(build: Build, road: Road) -> Grounds:
-    """Open the hours left: jobs by system, at the owner's pace."""
-    problem = road.problem
-    by_system: dict[str, list[float]] = {}
-    for job in problem.jobs:
-        way = min(job.ways, key=lambda one: one.likely_minutes)
-        by_system.setdefault(job.system, []).append(way.likely_minutes / 60)
-    beneath = tuple(
-        Grounds(
-            system,
-            round(sum(hours), 1),
-            "h",
-            f"{len(hours)} {'job' if len(hours) == 1 else 'jobs'}, each as likely more as less, "
-            "before your pace",
-            ASSUMED,
-        )
-        for system, hours in sorted(by_system.items(), key=lambda one: -sum(one[1]))
-    )
-    told = sum(record.state.hours_left is not None for record in build.jobs.values())
-    rests = "the likely hours of every open job, times your pace on its system"
-    if told:
-        rests += "; your own word on what is left comes before the estimate"
-    return Grounds("work left", hours_left(problem), "h", rests, RECKONED, beneath)
 
 
 def pace_grounds(build: Build) -> Grounds:
@@ -142,6 +133,7 @@ def pace_grounds(build: Build) -> Grounds:
         "there are (normal and inverse gamma, conjugate)",
         MEASURED if belief.jobs else ASSUMED,
         (prior, *systems, _wider(belief)),
+        "pace",
     )
 
 
@@ -164,6 +156,7 @@ def _system_grounds(one: SystemPace, jobs: list[Finished]) -> Grounds:
             )
             for job in far
         ),
+        f"pace-{one.system.replace(' ', '-')}",
     )
 
 
@@ -200,6 +193,7 @@ def session_grounds(build: Build, road: Road, now: datetime) -> Grounds:
         f"your session patterns, less {taken} min a session for setting up and clearing up",
         MEASURED if build.patterns else ASSUMED,
         _attendance(kept),
+        "sessions",
     )
 
 
@@ -252,6 +246,7 @@ def part_grounds(road: Road) -> Grounds:
         "needs of open jobs that are not here, by what is believed of where they come from",
         RECKONED,
         tuple(_source(belief, counts[name]) for name, belief in beliefs.items()),
+        "parts",
     )
 
 

@@ -19,7 +19,7 @@ def pace_belief(build: Build) -> PaceBelief:
     Examples
     --------
     >>> pace_belief(Build()).common.sentence
-    'You keep to your estimates (0.7 to 1.5 times; no job finished yet).'
+    'Hours are planned as estimated, 0.7 to 1.5 times, until jobs are finished.'
     """
     return learn_pace(finished_jobs(build))
 

@@ -30,10 +30,12 @@ from bareshell.whole.garage_time import (
     zone_of,
 )
 from bareshell.whole.gates_ahead import GatesAhead, gates_ahead
+from bareshell.whole.helper_to_ask import as_if_helped
 from bareshell.whole.pace import pace_belief
 from bareshell.whole.proving import owed_proofs
 from bareshell.whole.season import season_of
 from bareshell.whole.session_ends import session_ends
+from bareshell.whole.too_cold import as_if_heated
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +117,9 @@ def plan_question(build: Build, now: datetime) -> PlanQuestion:
         time_zone=str(zone_of(build)),
         body=body_now(build),
     )
-    return PlanQuestion(problem, tuple(assumptions))
+    problem, helped = as_if_helped(problem)
+    problem, heated = as_if_heated(problem)
+    return PlanQuestion(problem, (*assumptions, *helped, *heated))
 
 
 def supports_for(build: Build, job: Job, *, on_wheels: bool = True) -> frozenset[str] | None:

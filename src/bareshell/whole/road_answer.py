@@ -32,6 +32,7 @@ from bareshell.whole.road_parts import (
     RoadStance,
 )
 from bareshell.whole.road_seasons import season_lines
+from bareshell.whole.stranded import stranded_lines
 from bareshell.whole.work_left import hours_left
 
 SHARES_SHOWN = 8
@@ -50,6 +51,7 @@ def road_overview(build: Build, question: PlanQuestion, road: Road) -> RoadOverv
         What the plan answered.
     """
     problem, zone = road.problem, zone_of(build)
+    asked = road.prepared.asked
 
     def day(minute: int) -> date:
         return problem.when(minute).astimezone(zone).date()
@@ -58,6 +60,7 @@ def road_overview(build: Build, question: PlanQuestion, road: Road) -> RoadOverv
         return monday_of(day(minute))
 
     spread = road.forecast if road.reaches_road else None
+    rest = None if road.reaches_road else road.forecast
     changed = changed_since(build, problem, road.schedule)
     gap_days, gap = _gap(road)
     sessions = tuple(_session(build, problem, one) for one in road.sessions)
@@ -72,8 +75,9 @@ def road_overview(build: Build, question: PlanQuestion, road: Road) -> RoadOverv
         p95=monday(spread.p95.minute) if spread else None,
         sampling_error_days=_error_days(spread.p80 if spread else None),
         futures=tuple(day(minute) for minute in spread.futures) if spread else (),
-        hours_left=hours_left(problem),
-        helper_hours_left=hours_left(problem, helper=True),
+        # What cannot be planned as it stands is work left all the same.
+        hours_left=hours_left(asked),
+        helper_hours_left=hours_left(asked, helper=True),
         proofs_owed=owed,
         sessions=sessions,
         arrivals=_arrivals(build, problem),
@@ -84,10 +88,8 @@ def road_overview(build: Build, question: PlanQuestion, road: Road) -> RoadOverv
         ),
         away_weeks=_away(build, problem.origin, sessions),
         support_changes=sum(1 for b in road.schedule.blocks if b.kind == "change"),
-        promise=road.bound.sentence,
-        stranded=tuple(
-            f"{snag.sentence} {snag.remedy}".strip() for snag in road.snags if snag.effect != "note"
-        ),
+        promise=_promise(road),
+        stranded=stranded_lines(road.snags, {job.id: job.title for job in asked.jobs}),
         assumptions=question.assumptions,
         engine=road.engine,
         samples=road.samples,
@@ -102,7 +104,14 @@ def road_overview(build: Build, question: PlanQuestion, road: Road) -> RoadOverv
         seasonal=season_lines(build, road),
         changed=changed.what if changed else "",
         because=changed.why if changed else "",
+        rest_p50=monday(rest.p50.minute) if rest else None,
+        rest_p80=monday(rest.p80.minute) if rest else None,
     )
+
+
+def _promise(road: Road) -> str:
+    """The bound in words; of work that cannot be planned it promises nothing."""
+    return road.bound.sentence if road.problem.jobs or not road.prepared.asked.jobs else ""
 
 
 def _error_days(quantile: Quantile | None) -> float:

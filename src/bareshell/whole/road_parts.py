@@ -177,6 +177,9 @@ class RoadOverview:
         The same in a sentence.
     seasonal : tuple of SeasonLine
         Work that waits for warmth, by when it is planned.
+    rest_p50, rest_p80 : date or None
+        Where the road is not reached as it stands: by the end of which weeks everything else is
+        done in half and in eight of ten futures; None where it is reached.
     """
 
     made_at: datetime
@@ -214,3 +217,16 @@ class RoadOverview:
     gap_days: int | None = None
     gap: str = ""
     seasonal: tuple[SeasonLine, ...] = ()
+    rest_p50: date | None = None
+    rest_p80: date | None = None
+
+    @property
+    def rest(self) -> str:
+        """Say when everything that can be planned is done, where the road is not reached."""
+        if self.rest_p50 is None or self.rest_p80 is None:
+            return ""
+        return (
+            "Everything that does not hang on it is done by the week of "
+            f"{self.rest_p50.day} {self.rest_p50:%B %Y} in half of {self.samples:,} futures, by "
+            f"that of {self.rest_p80.day} {self.rest_p80:%B %Y} in eight of ten."
+        )

@@ -166,7 +166,11 @@ class Ticket:
 
 @dataclass(frozen=True, slots=True)
 class FirstMove:
-    """A job the session could begin with, and what beginning there costs the road date."""
+    """A job the session could begin with, and what beginning there costs the road date.
+
+    ``samples`` is on how many futures it was compared, and ``planned`` when the plan comes to it
+    where it is not what the session begins with; None when the plan does not say.
+    """
 
     id: str
     title: str
@@ -175,6 +179,13 @@ class FirstMove:
     standard_error_days: float
     as_good: bool
     words: str
+    samples: int = 0
+    planned: datetime | None = None
+
+    @property
+    def no_odds(self) -> bool:
+        """Whether every future came out to the same day, so that there is nothing to draw."""
+        return self.as_good and abs(self.days) < 0.005 and self.standard_error_days < 0.005
 
 
 @dataclass(frozen=True, slots=True)

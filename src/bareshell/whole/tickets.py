@@ -86,7 +86,7 @@ class TicketDesk:
             lessons=lessons_for(build, job),
             zones=tuple(sorted(str(zone) for zone in job.zones)),
             place=str(job.place),
-            easier=_easier(build, job),
+            easier=" ".join(filter(None, (_easier(build, job), _warmth(job)))),
             then_wait=_then_wait(job),
             note=job.note,
             mark=job.mark,
@@ -203,6 +203,16 @@ def _easier(build: Build, job: Job) -> str:
         return ""
     said = " and ".join(missing)
     return f"Needs the {said}." if job.off_is_necessary else f"Easier with the {said}."
+
+
+def _warmth(job: Job) -> str:
+    """Say how warm it must be; what stands on the list may want a heater all the same."""
+    cure = job.wait.lowest_temperature_c if job.wait else None
+    known = [limit for limit in (job.lowest_temperature_c, cure) if limit is not None]
+    if not known:
+        return ""
+    after = f", and for the {job.wait.hours:g} h after it" if job.wait and cure is not None else ""
+    return f"Wants {max(known):g} °C or more{after}."
 
 
 def _then_wait(job: Job) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from zoneinfo import ZoneInfo
+
 from bareshell.model import Build
 from bareshell.plan.bound import bound
 from bareshell.plan.reasons import Chain, most_wanted, why_not
@@ -9,6 +11,10 @@ from bareshell.plan.tonight import Alternative, Tonight
 from bareshell.whole.garage_time import zone_of
 from bareshell.whole.sheet import Answer
 from bareshell.whole.sheet_parts import FirstMove, WhyNot, WhyNotLink
+from bareshell.whole.stranded import stranded_lines
+
+NO_ODDS = 0.005
+"""Less than some minutes a day is no difference in days. [days]"""
 
 CHAINS = 4
 """How many jobs the sheet says "why not" of without being asked."""
@@ -21,10 +27,8 @@ def answer_of(build: Build, planned: Tonight) -> Answer:
         blocks=planned.schedule.in_session(0),
         begin_with=tuple(_first_move(planned, one) for one in planned.alternatives),
         why_not=tuple(_why_not(build, planned, one) for one in most_wanted(planned, CHAINS)),
-        stranded=tuple(
-            f"{snag.sentence} {snag.remedy}".strip()
-            for snag in planned.snags
-            if snag.effect != "note"
+        stranded=stranded_lines(
+            planned.snags, {job.id: job.title for job in planned.prepared.asked.jobs}
         ),
         promise=bound(problem).sentence if problem.jobs else "",
         engine=planned.engine,
@@ -60,6 +64,9 @@ def _why_not(build: Build, planned: Tonight, chain: Chain) -> WhyNot:
 
 
 def _first_move(planned: Tonight, one: Alternative) -> FirstMove:
+    at = next((b for b in planned.schedule.blocks if b.job_id == one.job_id), None)
+    zone = ZoneInfo(planned.problem.time_zone)
+    when = None if at is None else planned.problem.when(at.start_minute).astimezone(zone)
     return FirstMove(
         one.job_id,
         one.title,
@@ -67,5 +74,46 @@ def _first_move(planned: Tonight, one: Alternative) -> FirstMove:
         one.regret_days,
         one.standard_error_days,
         one.as_good,
-        one.sentence,
+        one.sentence if one.chosen or not one.samples else cost_words(one),
+        one.samples,
+        when,
     )
+
+
+def cost_words(one: Alternative) -> str:
+    """Say what beginning with a job costs, and whether that is more than chance.
+
+    Examples
+    --------
+    >>> from dataclasses import replace
+    >>> tie = Alternative("wax", "Wax", False, 0.0, 0.0, 400, True, "")
+    >>> cost_words(tie)
+    'As good: the same day on the road in each of 400 futures.'
+    >>> cost_words(replace(tie, regret_days=0.29, standard_error_days=0.26))
+    'As good: 0.3 days later on average, give or take 0.5, which may be chance.'
+    >>> cost_words(replace(tie, regret_days=2.4, standard_error_days=0.3, as_good=False))
+    'Taking it first puts the road back by 2.4 days, give or take 0.6.'
+    """
+    days, either_way = abs(one.regret_days), 2 * one.standard_error_days
+    if not one.as_good:
+        return (
+            f"Taking it first puts the road back by {_days(days)}, "
+            f"give or take {_figure(either_way)}."
+        )
+    if days < NO_ODDS and either_way < NO_ODDS:
+        return f"As good: the same day on the road in each of {one.samples:,} futures."
+    side = "later" if one.regret_days > 0 else "sooner"
+    return (
+        f"As good: {_days(days)} {side} on average, give or take {_figure(either_way)}, which may "
+        "be chance."
+    )
+
+
+def _days(days: float) -> str:
+    figure = _figure(days)
+    return f"{figure} {'day' if figure == '1' else 'days'}"
+
+
+def _figure(days: float) -> str:
+    # A tenth of a day is fine enough, save where two such figures would look the same.
+    return f"{days:.2f}" if days < 0.25 else f"{days:.1f}".removesuffix(".0")

@@ -25,6 +25,9 @@ if TYPE_CHECKING:
     from bareshell.whole.forecast_parts import Grounds, GroundsOverview, LeversOverview
     from bareshell.whole.road_parts import RoadOverview, RoadSession
 
+SEASONAL_SHOWN = 8
+HELPER_SHOWN = 6
+
 
 @click.command("road")
 @build_option
@@ -93,21 +96,7 @@ def _calendar(door: Door, file: Path) -> None:
 
 
 def _text(road: RoadOverview, shown: int, share: float) -> Iterable[str]:
-    yield heading(car_named(road.car, invented=road.invented))
-    if road.p50 and road.p80 and road.p95:
-        yield f"On the road by the week of {road.p50:%d %b %Y} in half of {road.samples} futures,"
-        yield f"by {road.p80:%d %b %Y} in eight of ten, by {road.p95:%d %b %Y} in 19 of 20."
-    else:
-        yield "With the sessions there are, the road is not reached."
-    yield f"{road.hours_left:.0f} h of work left, {road.helper_hours_left:.0f} h of it for two."
-    if road.promise:
-        yield f"{road.promise} {road.gap}".rstrip()
-    for sentence in (*road.assumptions, *road.stranded):
-        yield f"  {sentence}"
-    if road.changed:
-        since = f"Since the forecast of {road.issued[-1].day:%d %b %Y}"
-        said = f"{since}: {road.changed} {road.because}"
-        yield from textwrap.wrap(said, 100)
+    yield from _finish(road)
     yield ""
     for session in road.sessions[:shown]:
         yield from _session(session)
@@ -128,15 +117,58 @@ def _text(road: RoadOverview, shown: int, share: float) -> Iterable[str]:
         )
         yield ""
     if road.seasonal:
-        yield heading("Waits for warmth")
-        yield from (f"  {one.title}: {one.words}" for one in road.seasonal)
+        yield heading("Waits for warmth", "the first to come; --json has them all")
+        first = road.seasonal[:SEASONAL_SHOWN]
+        yield from (f"  {one.title}: {one.words}" for one in first)
+        if len(road.seasonal) > len(first):
+            yield f"  ... and {len(road.seasonal) - len(first)} more."
         yield ""
+    yield from _together(road)
     yield from _believed(road)
     yield "A forecast from your own hours and pace; it knows nothing the record does not."
 
 
+def _finish(road: RoadOverview) -> Iterable[str]:
+    """When the road may be reached, and what that takes for granted."""
+    yield heading(car_named(road.car, invented=road.invented))
+    if road.p50 and road.p80 and road.p95:
+        yield f"On the road by the week of {road.p50:%d %b %Y} in half of {road.samples} futures,"
+        yield f"by {road.p80:%d %b %Y} in eight of ten, by {road.p95:%d %b %Y} in 19 of 20."
+    elif road.hours_left:
+        yield "With the sessions there are, the road is not reached."
+        if road.rest:
+            yield from textwrap.wrap(road.rest, 100)
+    else:
+        yield "No work is left to plan."
+    yield f"{road.hours_left:.0f} h of work left, {road.helper_hours_left:.0f} h of it for two."
+    if road.promise:
+        yield f"{road.promise} {road.gap}".rstrip()
+    for sentence in (*road.assumptions, *road.stranded):
+        yield f"  {sentence}"
+    if road.changed:
+        since = f"Since the forecast of {road.issued[-1].day:%d %b %Y}"
+        said = f"{since}: {road.changed} {road.because}"
+        yield from textwrap.wrap(said, 100)
+
+
 def _share(share: float) -> str:
     return "under 1%" if share < 0.01 else f"{share:.0%}"
+
+
+def _together(road: RoadOverview) -> Iterable[str]:
+    """The sessions that count on a helper, and what for."""
+    counted_on = [one for one in road.sessions if one.helper_minutes and one.jobs]
+    if not counted_on:
+        return
+    left = f"{road.helper_hours_left:.0f} h of two-person work left"
+    yield heading("A second pair of hands", f"{left}; --levers says which days to ask for")
+    for one in counted_on[:HELPER_SHOWN]:
+        both = "; ".join(job.title for job in one.jobs if job.people > 1)
+        what = f": {both}" if both else ""
+        yield f"  {one.starts_at:%a %d %b %Y %H:%M}, {one.helper_minutes / 60:.1f} h{what}"
+    if len(counted_on) > HELPER_SHOWN:
+        yield f"  ... and {len(counted_on) - HELPER_SHOWN} sessions after these."
+    yield ""
 
 
 def _believed(road: RoadOverview) -> Iterable[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -22,6 +23,14 @@ if TYPE_CHECKING:
     from bareshell.whole.sheet_parts import Ticket, TonightSheet, WhyNot
 
 CHAINS_SHOWN = 3
+FIRST_SHOWN = 3
+"""So many of the moves that are as good are told at length."""
+
+FOLDED_FROM = 2
+"""More proofs than this that read alike are one line."""
+
+SPARE_SAID = 15
+"""Less time than this left over is not worth a word. [min]"""
 
 
 @click.command("tonight")
@@ -92,31 +101,33 @@ def _text(sheet: TonightSheet) -> Iterable[str]:
     )
     for sentence in (*sheet.assumptions, *sheet.stranded):
         yield f"  {sentence}"
-    yield ""
+    if sheet.changed:
+        said = f"Since the last forecast kept: {sheet.changed} {sheet.because}".strip()
+        yield from textwrap.wrap(said, 100)
+    if sheet.packed or not sheet.jobs:
+        yield ""
     if sheet.packed:
         yield f"{sheet.packed.status}: {sheet.packed.words}"
     if not sheet.jobs:
         yield "Nothing can be done in this session as it is."
     if len(sheet.begin_with) > 1:
-        yield heading("Begin with")
-        yield from table(
-            [(f"  {move.title}", "as good" if move.as_good else "dearer", move.words)
-             for move in sheet.begin_with]
-        )  # fmt: skip
-        yield ""
+        yield from _begin_with(sheet)
     moments: list[tuple[object, Iterable[str]]] = [
         (ticket.starts_at, _ticket(ticket)) for ticket in sheet.jobs
     ]
     moments += [
         (
             move.starts_at,
-            [f"{move.starts_at:%H:%M}  move the car to {move.to_title}, {move.minutes} min"]
+            ["", f"{move.starts_at:%H:%M}  move the car to {move.to_title}, {move.minutes} min"]
             + [f"         {caution.harm}: {caution.sentence}" for caution in move.cautions],
         )
         for move in sheet.moves
     ]
     for _, lines in sorted(moments, key=lambda pair: str(pair[0])):
         yield from lines
+    if sheet.jobs and sheet.spare_minutes >= SPARE_SAID:
+        yield ""
+        yield f"{sheet.spare_minutes} min are left over: nothing more that can be done fits."
     yield ""
     yield heading("Leave the car so")
     for line in sheet.leave:
@@ -130,6 +141,34 @@ def _text(sheet: TonightSheet) -> Iterable[str]:
         yield sheet.promise
     yield ""
     yield "Planning help only: it does not see the car. The car's own manual outranks it."
+
+
+def _begin_with(sheet: TonightSheet) -> Iterable[str]:
+    """The first choices at length; the many that are as good, folded."""
+    good = [move for move in sheet.begin_with if move.as_good]
+    shown = [*good[:FIRST_SHOWN], *(move for move in sheet.begin_with if not move.as_good)]
+    yield ""
+    yield heading("Begin with", f"weighed over {sheet.samples} futures" if sheet.samples else "")
+    yield from table([(f"  {move.title}", move.words) for move in shown])
+    if len(good) > FIRST_SHOWN:
+        more = len(good) - FIRST_SHOWN
+        yield f"  ... and {more} more that {'is' if more == 1 else 'are'} as good; --json has all."
+
+
+def _proofs(ticket: Ticket) -> Iterable[str]:
+    """Proofs that read alike as one line with their count; the first is named, --json has all."""
+    alike: dict[tuple[str, str, str], list[str]] = {}
+    for proof in ticket.proves:
+        limit = f"; {proof.limit}" if proof.limit else ""
+        alike.setdefault((proof.title, limit, proof.state), []).append(proof.id)
+    for (title, limit, state), ids in alike.items():
+        if len(ids) <= FOLDED_FROM:
+            yield from (f"  prove    {title}{limit} ({one}, {state})" for one in ids)
+        else:
+            yield (
+                f"  prove    {len(ids)} x {title}{limit} ({state}: {ids[0]}, {ids[1]} and "
+                f"{len(ids) - 2} more)"
+            )
 
 
 def _ticket(ticket: Ticket) -> Iterable[str]:
@@ -152,9 +191,7 @@ def _ticket(ticket: Ticket) -> Iterable[str]:
         yield f"  tighten  {torque}"
     for caution in ticket.cautions:
         yield f"  mind     {caution.harm}: {caution.sentence}"
-    for proof in ticket.proves:
-        limit = f"; {proof.limit}" if proof.limit else ""
-        yield f"  prove    {proof.title}{limit} ({proof.id}, {proof.state})"
+    yield from _proofs(ticket)
     for hidden in ticket.hides:
         yield f"  hides    {hidden.title}: covered, unproven"
     for temp in ticket.raises:

@@ -87,11 +87,11 @@ def levers(request: Request) -> Response:
 
 
 @router.page("/road-ahead/grounds")
-def grounds(request: Request) -> Response:
+def grounds(request: Request, open: str = "") -> Response:  # noqa: A002  as the address says
     """Show every number of the forecast with what it rests on."""
     patience = PROGRAM_PATIENCE_S if wants_json(request) else None
     found = plan_desk_of(request).grounds(door_of(request), wait_s=patience)
-    return page(request, "road/grounds.html", found)
+    return page(request, "road/grounds.html", found, also=open)
 
 
 @router.post("/road-ahead/keep", response_model=None)

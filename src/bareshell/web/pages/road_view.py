@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 from typing import Final
+from urllib.parse import quote
 from zoneinfo import ZoneInfo
 
 from bareshell.draw.days import full_day, short_day
@@ -104,6 +105,10 @@ class RoadView:
     moved: MovedSince | None = None
     zone: ZoneInfo = field(default_factory=lambda: ZoneInfo("UTC"))
 
+    def opened(self, key: str) -> str:
+        """Where a number of this page is opened down to its inputs."""
+        return grounds_at(key)
+
     @property
     def shares(self) -> tuple[tuple[str, str], ...]:
         """What one can choose to be sure of."""
@@ -135,6 +140,16 @@ _DOING: Final = frozenset(
     "fit refit set get take make put do join settle have work read look fill check clean run "
     "bolt hang adjust connect dress mount finish find seal choose order".split()
 )
+_KINDS: Final = {
+    "Prove": "prove",
+    "Read": "read",
+    "Uncover and prove": "uncover",
+    "Take the temp off": "temp off",
+    "Gate": "gate",
+}
+"""Work that the plan itself puts in, and how it is said: what it is about must follow."""
+
+_AIM: Final = re.compile(r"^(look over|read the list before) (the )?", re.IGNORECASE)
 _ARTICLES: Final = frozenset("the a an every each up out in on into".split())
 
 
@@ -146,10 +161,23 @@ def short_name(title: str) -> str:
     >>> short_name("Fit the right front hose bracket for the disc strut")
     'right front hose bracket'
     >>> short_name("Bleed the brakes"), short_name("Gate: look over the engine bay")
-    ('Bleed the brakes', 'Gate')
+    ('Bleed the brakes', 'gate: engine bay')
+    >>> short_name("Find and clear every drain hole and tube; mark them")
+    'clear every drain hole'
+    >>> short_name("Prove: Moves freely by hand, guides greased, nothing rubs at full droop")
+    'prove: moves freely by hand'
+    >>> short_name("Uncover and prove: Valve timing photographed at its marks")
+    'uncover: valve timing photographed at its marks'
     """
-    head = re.split(r"[,;:(]| and | for | with | through | that ", title, maxsplit=1)[0].strip()
+    kind, colon, rest = title.partition(": ")
+    if colon and kind in _KINDS:
+        thing = short_name(_AIM.sub("", rest))
+        return f"{_KINDS[kind]}: {thing[:1].lower()}{thing[1:]}"
+    head, *after = re.split(r"[,;:(]| and | for | with | through | that ", title, maxsplit=1)
     words = head.split()
+    if len(words) == 1 and words[0].casefold() in _DOING and after and after[0].strip():
+        # Two verbs before the thing: the second has it.
+        words = short_name(after[0].strip()).split()
     if len(words) > 1 and words[0].casefold() in _DOING:
         words = words[1:]
         while len(words) > 1 and words[0].casefold() in _ARTICLES:
@@ -247,14 +275,33 @@ def figures(road: RoadOverview) -> tuple[Figure, ...]:
         ("P95", road.p95, "nineteen in twenty", _give_or_take(road.p95_error_days)),
     )
     shown = [
-        Figure(_week_figure(monday, made), f"{word}: {_by_week(monday, made)} in {share}{more}")
+        Figure(
+            _week_figure(monday, made),
+            f"{word}: {_by_week(monday, made)} in {share}{more}",
+            opens=grounds_at(word.lower()) if monday else "",
+        )
         for word, monday, share, more in shares
     ]
     hours = f"{road.hours_left:,.0f}"
     helper = f"{road.helper_hours_left:,.0f} h of it takes two people"
     proofs = f"{road.proofs_owed} {'proof' if road.proofs_owed == 1 else 'proofs'} owed"
-    shown.append(Figure(hours, f"of work left, as likely as not; {helper}; {proofs}", "h"))
+    shown.append(
+        Figure(
+            hours, f"of work left, as likely as not; {helper}; {proofs}", "h", grounds_at("work")
+        )
+    )
     return tuple(shown)
+
+
+def grounds_at(key: str) -> str:
+    """Address of a number opened down to what it rests on.
+
+    Examples
+    --------
+    >>> grounds_at("p80")
+    '/road-ahead/grounds?open=p80#p80'
+    """
+    return f"/road-ahead/grounds?open={quote(key)}#{quote(key)}"
 
 
 def _week_figure(monday: date | None, made: date) -> str:

@@ -169,6 +169,11 @@ class Also:
         return zone_of(self.build)
 
     @property
+    def drawn(self) -> bool:
+        """Whether some first move has a cost to be drawn."""
+        return any(not one.move.no_odds for one in self.evening.choices)
+
+    @property
     def moods(self) -> tuple[tuple[str, str], ...]:
         """What one may not want of an evening, and how it is said."""
         return tuple(zip(MOODS, _MOODS_SAID, strict=True))
@@ -383,7 +388,13 @@ def begin_words(sheet: TonightSheet) -> str:
     if len(sheet.begin_with) == 1:
         return "One job can be begun here; there is no choice to weigh."
     if good >= len(sheet.begin_with):
-        return f"Any of these is as good: over {runs} no difference shows."
+        same = all(move.no_odds for move in sheet.begin_with)
+        if same and sheet.samples:
+            return (
+                f"Any of these is as good: over {runs} the day on the road came out the same, "
+                "whichever comes first. Take what suits the evening."
+            )
+        return f"Any of these is as good: over {runs} no difference shows beyond chance."
     if good > 1:
         names = {2: "two", 3: "three", 4: "four"}.get(good, str(good))
         either = "Either of the first two" if good == 2 else f"Any of the first {names}"

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from typing import Final
 from zoneinfo import ZoneInfo
 
+from bareshell.draw.days import short_day
 from bareshell.draw.rule import SessionRule, Stretch
 from bareshell.draw.spans import Span, whole_scale
 from bareshell.model import Build
@@ -26,6 +27,10 @@ LEAVING = "checks and papers"
 
 _NINE_IN_TEN: Final = 1.645
 """Standard errors each way that hold nine in ten (the normal distribution)."""
+
+_GOOD_SHOWN: Final = 3
+_DEARER_SHOWN: Final = 2
+"""So many first moves are shown; where all are as good, more names help nobody choose."""
 
 _TORQUE: Final = re.compile(
     r"(?P<what>.+?)[,:]\s+(?P<figure>\d[\d.]*(?:\s*(?:-|–|to)\s*\d[\d.]*)?"
@@ -138,13 +143,17 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """A first move with what it costs, drawn to the scale of all of them."""
+    """A first move with what it costs, drawn to the scale of all of them.
+
+    ``planned`` is the day on which the plan comes to it, where that is another day.
+    """
 
     move: FirstMove
     cost: Span
     verdict: str
     figure: str
     step: str = ""
+    planned: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,6 +169,7 @@ class Evening:
     leave_from: str
     leave_minutes: int
     choices: tuple[Choice, ...]
+    more: tuple[Choice, ...]
     scale_days: float
     look_for: tuple[Fetch, ...]
     cautions: tuple[Caution, ...] = field(default=())
@@ -198,7 +208,8 @@ def evening(sheet: TonightSheet, build: Build, now: datetime, stopping: str = ""
         leave_number=number,
         leave_from=f"{leave_from.astimezone(zone):%H:%M}",
         leave_minutes=minutes,
-        choices=choices,
+        choices=shown_first(choices),
+        more=tuple(one for one in choices if one not in shown_first(choices)),
         scale_days=scale,
         look_for=tuple(f for f in sheet.fetch if f.need and f.state == NeedState.NOT_KNOWN),
         cautions=tuple(c for c in sheet.cautions if c not in shown),
@@ -369,16 +380,26 @@ def _stretches(
             yield step, name, LEAVING, step.move.starts_at, step.move.ends_at
 
 
+def shown_first(choices: Sequence[Choice]) -> tuple[Choice, ...]:
+    """Keep the first of those that are as good, and the first that are dearer; fold the rest."""
+    good = [one for one in choices if one.move.as_good][:_GOOD_SHOWN]
+    dearer = [one for one in choices if not one.move.as_good][:_DEARER_SHOWN]
+    return (*good, *dearer)
+
+
 def _choices(sheet: TonightSheet, steps: tuple[Step, ...]) -> tuple[tuple[Choice, ...], float]:
     numbers = {step.ticket.id: step.key for step in steps if step.ticket}
-    choices = tuple(_choice(move, numbers.get(move.id, "")) for move in sheet.begin_with)
+    day = sheet.session.starts_at.date()
+    choices = tuple(_choice(move, numbers.get(move.id, ""), day) for move in sheet.begin_with)
     return choices, whole_scale(tuple(choice.cost for choice in choices))
 
 
-def _choice(move: FirstMove, step: str) -> Choice:
+def _choice(move: FirstMove, step: str, day: date) -> Choice:
     days = max(0.0, move.days)
     reach = _NINE_IN_TEN * max(0.0, move.standard_error_days)
     cost = Span(max(0.0, days - reach), days, days + reach)
     figure = f"{days:.1f}".removesuffix(".0")
     words = f"{figure} {'day' if figure == '1' else 'days'}"
-    return Choice(move, cost, "as good" if move.as_good else "dearer", words, step)
+    at = move.planned
+    planned = f"{at:%a} {short_day(at.date())}" if at and at.date() > day else ""
+    return Choice(move, cost, "as good" if move.as_good else "dearer", words, step, planned)
