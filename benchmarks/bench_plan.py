@@ -1,5 +1,6 @@
 """How long planning takes: a walk, tonight's list, the forecast, the checker and the bound.
 
+Beside the compiled walk stand its twin in plain Python and, for an evening, the solver.
 `benchmarks/plan/quality.py` shows how good the plans are; this shows only how long they take.
 """
 
@@ -57,6 +58,18 @@ def cases(case: Callable[..., Any]) -> Iterable[Any]:
         lambda: Engine(made.problem).run(made.policy, seed=SEED, samples=10_000),
         1.0,
     )
+    twin = Engine(made.problem, engine="plain")
+    yield case(
+        f"the same by the twin, {twin.samples(10_000)} of the 10,000",
+        lambda: twin.run(made.policy, seed=SEED, samples=10_000),
+    )
+    beginnings = len(tonight(middle, seed=SEED).alternatives)
+    yield case(
+        f"tonight's list, {beginnings} beginnings compared, 300 jobs",
+        lambda: tonight(middle, seed=SEED),
+        1.0,
+    )
+    yield case("the same by the twin, roughly", lambda: tonight(middle, seed=SEED, engine="plain"))
     yield case("tonight's list, 400 jobs", lambda: tonight(large, seed=SEED), 1.0)
     yield case("road ahead with 2,000 fates, 400 jobs", lambda: road(large, seed=SEED), 2.0)
     answer = tonight(large, seed=SEED)
