@@ -54,6 +54,31 @@ def read_money(
     return money
 
 
+def read_rate(form: Filled, build: Build) -> Money | None:
+    """Read what one of the price's currency was; a bare figure is in the car's own currency.
+
+    Parameters
+    ----------
+    form : Filled
+        As it was filled in; its ``rate`` field.
+    build : Build
+        For the owner's own currency.
+    """
+    said = form.text("rate")
+    if not said:
+        return None
+    remedy = f"write what one of its currency was, such as 0.86 {currency_of(build)}"
+    try:
+        rate = money_in(said, "rate", Written(form.today, currency=currency_of(build), comma=True))
+    except BadInput as error:
+        form.wrong("rate", error.problem, remedy)
+        return None
+    if rate is None or rate.amount <= 0:
+        form.wrong("rate", f"'{said}' is none", remedy)
+        return None
+    return rate
+
+
 def read_guess(form: Filled, build: Build) -> Guess | None:
     """Read what a thing may cost: one figure, or low and high."""
     low = read_money(form, build, "guess_low", "may cost, at least")

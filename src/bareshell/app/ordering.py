@@ -9,7 +9,7 @@ from typing import Final
 
 from bareshell.app.door import Door
 from bareshell.app.filled import Fields, Filled
-from bareshell.app.money_forms import currency_of, read_money
+from bareshell.app.money_forms import currency_of, read_money, read_rate
 from bareshell.app.parts_desk import order_of
 from bareshell.app.shelving import sent_before
 from bareshell.app.written import Pen, Written, filled, slug, write_down
@@ -119,7 +119,8 @@ def costs(door: Door, rates: Mapping[str, str] | None = None) -> Costs:
     door : Door
         The build.
     rates : mapping of str to str, optional
-        By currency, what one of it is in the owner's own, as typed: ``0.86``.
+        By currency, what one of it is in the owner's own, as typed: ``0.86``. It goes before what
+        orders say, save for those orders themselves.
 
     Raises
     ------
@@ -300,10 +301,11 @@ def sent_back(door: Door, order_id: str, fields: Fields, pen: Pen) -> Written:
 def paid(door: Door, order_id: str, fields: Fields, pen: Pen) -> Written:
     """Write down that an order was paid, with its price where that was not known."""
     line, form, build = order_of(door, order_id).line, filled(door, fields), door.build()
-    price = read_money(form, build, "price") or line.price
+    price, rate = read_money(form, build, "price") or line.price, read_rate(form, build)
     day = form.day("paid_on", "paid on", towards="past") or form.today
     if price is None:
         form.wrong("price", "it is not known", "write what was paid for all of it")
     form.check()
     said = f"'{line.title}' was paid on {day.day} {day:%B}."
-    return write_down(door, c.OrderSet(replace(line, price=price, paid_on=day)), pen, said)
+    paid_for = replace(line, price=price, paid_on=day, rate=rate or line.rate)
+    return write_down(door, c.OrderSet(paid_for), pen, said)

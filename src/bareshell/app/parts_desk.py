@@ -8,7 +8,7 @@ from bareshell.app.door import Door
 from bareshell.app.duty_forms import lay_duty, read_duty
 from bareshell.app.filled import Fields, Filled
 from bareshell.app.goods_in import check_in
-from bareshell.app.money_forms import currency_of, lay_money, read_guess, read_money
+from bareshell.app.money_forms import currency_of, lay_money, read_guess, read_money, read_rate
 from bareshell.app.shelving import found
 from bareshell.app.spec_forms import lay_spec, read_spec, spec_doubts
 from bareshell.app.written import (
@@ -230,6 +230,7 @@ def lay_order(line: OrderLine, build: Build) -> Laid:
         "price": (lay_money(line.price),),
         "currency": (line.price.currency if line.price else currency_of(build),),
         "tax": (_lay_tax(line),),
+        "rate": (f"{lay_money(line.rate)} {line.rate.currency}" if line.rate else "",),
         "carriage": (lay_money(line.carriage),),
         "batch": (line.batch,),
         "paid_on": (line.paid_on.isoformat() if line.paid_on else "",),
@@ -277,6 +278,7 @@ def set_order(door: Door, order_id: str | None, fields: Fields, pen: Pen) -> Wri
     price, spec = read_money(form, build, "price"), read_spec(form)
     carriage = read_money(form, build, "carriage")
     tax = read_money(form, build, "tax", any_currency=True)
+    rate = read_rate(form, build)
     paid_on = form.day("paid_on", "paid on", towards="past")
     within = form.whole("return_within_days", "taken back within", 0, 1000)
     exchange = _exchange(form, build, old.exchange if old else None)
@@ -302,6 +304,7 @@ def set_order(door: Door, order_id: str | None, fields: Fields, pen: Pen) -> Wri
             paid_on=paid_on,
             return_within_days=within,
             sent_back_on=old.sent_back_on if old else None,
+            rate=rate,
         ),
     )
     form.check()

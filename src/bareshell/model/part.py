@@ -150,6 +150,9 @@ class OrderLine:
         For how long after it comes the supplier takes a wrong one back. [days]
     sent_back_on : date or None
         When what came wrong went back.
+    rate : Money or None
+        What one of the price's currency was in another, as it was charged: ``0.86 GBP`` for a
+        euro. None: not stated.
     """
 
     id: str
@@ -171,6 +174,7 @@ class OrderLine:
     paid_on: date | None = None
     return_within_days: int | None = None
     sent_back_on: date | None = None
+    rate: Money | None = None
 
     def __post_init__(self) -> None:
         """An order is for at least one."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Any, Final
 
-__all__ = ["lift_car", "lift_duty", "lift_holding", "lift_need", "lift_order"]
+__all__ = ["lift_car", "lift_duty", "lift_holding", "lift_need", "lift_order", "lift_rate"]
 
 Body = dict[str, Any]
 
@@ -99,3 +99,14 @@ def lift_order(body: Body) -> Body:
     unknown = ("carriage", "tax", "paid_on", "return_within_days", "sent_back_on")
     said = {**line, "exchange": exchange, "spec": _spec(line["spec"]), "batch": "", "sent": ""}
     return {"line": {**said, **dict.fromkeys(unknown)}}
+
+
+def lift_rate(body: Body) -> Body:
+    """Lift an order line of the second form: no rate of exchange was stated.
+
+    Examples
+    --------
+    >>> lift_rate({"line": {"id": "o"}})
+    {'line': {'id': 'o', 'rate': None}}
+    """
+    return {"line": {**body["line"], "rate": None}}

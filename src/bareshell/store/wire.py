@@ -21,7 +21,14 @@ from typing import TYPE_CHECKING, Any
 from bareshell.errors import BadInput, Damaged
 from bareshell.model.changes import CHANGES, Change, Unread
 from bareshell.store.garage_lifts import lift_garage, lift_garage_nights, lift_job, lift_move
-from bareshell.store.part_lifts import lift_car, lift_duty, lift_holding, lift_need, lift_order
+from bareshell.store.part_lifts import (
+    lift_car,
+    lift_duty,
+    lift_holding,
+    lift_need,
+    lift_order,
+    lift_rate,
+)
 from bareshell.store.proof_lifts import lift_proof, lift_proof_fixings
 
 if TYPE_CHECKING:
@@ -36,6 +43,7 @@ UP_CASTERS: dict[tuple[str, int], UpCaster] = {
     ("need-set", 2): lift_duty,
     ("holding-set", 1): lift_holding,
     ("order-set", 1): lift_order,
+    ("order-set", 2): lift_rate,
     ("proof-set", 1): lift_proof,
     ("proof-set", 2): lift_proof_fixings,
     ("garage-described", 1): lift_garage,

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from decimal import Decimal
 
 from bareshell.model import Build
@@ -91,7 +91,9 @@ class Together:
     Parameters
     ----------
     rates : tuple of Rate
-        What was stated of the others.
+        What is taken of the others: as stated for this, or else as it was last charged.
+    own_rates : int
+        Orders that go by the rate at which they themselves were charged.
     spent, committed, low, high : Decimal
         As for one currency.
     left_low, left_high : Decimal or None
@@ -102,6 +104,7 @@ class Together:
 
     currency: str
     rates: tuple[Rate, ...]
+    own_rates: int
     spent: Decimal
     committed: Decimal
     low: Decimal
@@ -186,7 +189,7 @@ def costs(build: Build, now: datetime, rates: Mapping[str, Decimal] | None = Non
         each,
         sum(1 for r in live if r.line.price is None and not r.cancelled),
         unguessed,
-        _together(build, currency, each, rates or {}),
+        _together(build, currency, each, live, rates or {}),
     )
 
 
@@ -194,34 +197,60 @@ def _together(
     build: Build,
     own: str,
     currencies: tuple[CurrencyCosts, ...],
-    rates: Mapping[str, Decimal],
+    live: list[OrderRecord],
+    said: Mapping[str, Decimal],
 ) -> Together | None:
     """Turn all of it into the owner's own currency, as far as there are rates."""
     if len(currencies) < 2:
         return None
-    used = {one.currency: rates[one.currency] for one in currencies if one.currency in rates}
-    used.pop(own, None)
-    rate = {**used, own: Decimal(1)}
-    known = [one for one in currencies if one.currency in rate]
-    spent, committed, low, high = (
-        _pence(sum((getattr(one, name) * rate[one.currency] for one in known), NOTHING))
-        for name in ("spent", "committed", "low", "high")
-    )
-    budget = build.car.budget if build.car else None
-    limit = None
-    if budget is not None and budget.currency in rate:
-        limit = _pence(budget.amount * rate[budget.currency])
+    rates = {**_last_rates(live, own), **said, own: Decimal(1)}
+    sums = {True: NOTHING, False: NOTHING}
+    without: set[str] = set()
+    for record in live:
+        for money in _of_line(record):
+            rate = _rate_of(record.line, money, own) or rates.get(money.currency)
+            if rate is None:
+                without.add(money.currency)
+            else:
+                sums[record.line.paid_on is not None] += money.amount * rate
+    spent, committed = _pence(sums[True]), _pence(sums[False])
+    known = [one for one in currencies if one.currency in rates]
+    without |= {one.currency for one in currencies if one not in known and one.high}
+    low = _pence(sum((one.low * rates[one.currency] for one in known), NOTHING))
+    high = _pence(sum((one.high * rates[one.currency] for one in known), NOTHING))
+    budget, limit = build.car.budget if build.car else None, None
+    if budget is not None and budget.currency in rates:
+        limit = _pence(budget.amount * rates[budget.currency])
     return Together(
         own,
-        tuple(Rate(name, stated) for name, stated in used.items()),
+        tuple(Rate(one.currency, rates[one.currency]) for one in known if one.currency != own),
+        sum(1 for r in live if r.line.rate is not None),
         spent,
         committed,
         low,
         high,
         limit - spent - committed - high if limit is not None else None,
         limit - spent - committed - low if limit is not None else None,
-        tuple(one.currency for one in currencies if one.currency not in rate),
+        tuple(sorted(without)),
     )
+
+
+def _rate_of(line: OrderLine, money: Money, own: str) -> Decimal | None:
+    """The rate at which an order itself was charged, for what of it is in its price's currency."""
+    if line.rate is None or line.rate.currency != own or money.currency == own:
+        return None
+    priced = line.price or line.carriage
+    return line.rate.amount if priced and priced.currency == money.currency else None
+
+
+def _last_rates(live: list[OrderRecord], own: str) -> dict[str, Decimal]:
+    """What one of each other currency was when something was last charged in it."""
+    found: dict[str, Decimal] = {}
+    for record in sorted(live, key=lambda r: r.line.paid_on or r.line.ordered_on or date.min):
+        priced = record.line.price or record.line.carriage
+        if priced and record.line.rate and record.line.rate.currency == own:
+            found[priced.currency] = record.line.rate.amount
+    return found
 
 
 def _of_line(record: OrderRecord) -> Iterable[Money]:

@@ -456,11 +456,30 @@ class TestOtherCurrencies:
 
     def test_the_page_asks_for_the_rate_and_says_what_is_wrong_with_one(self, hands: Hands) -> None:
         page = hands.see("/shelf/costs?rate-EUR=0.86")
-        assert "1 EUR = 0.86 GBP, as you state; without USD" in page
+        assert "1 EUR = 0.86 GBP, as you state or as it was last charged; without USD" in page
         assert "103.20" in page
         page = hands.see("/shelf/costs?rate-EUR=cheap")
         assert "write what one EUR is in GBP" in page or "Write what one EUR is in GBP" in page
         assert hands.client.get("/shelf/costs.json?rate-EUR=cheap").status_code == 422
+
+    def test_a_rate_on_the_order_is_kept_and_goes_before(self, hands: Hands, door: Door) -> None:
+        hands.send("/orders/g/edit", "/orders/g/edit", rate="0.9")
+        assert door.build().orders["g"].line.rate == pounds("0.90")
+        assert "1 EUR was 0.9 GBP" in hands.see("/orders/g")
+        kept = ordering.costs(door).together
+        assert kept is not None
+        assert (kept.spent, kept.own_rates) == (Decimal("107.20"), 1)
+        other = ordering.costs(door, {"EUR": "0.5"}).together
+        assert other is not None
+        assert other.spent == Decimal("107.20"), "it was charged at its own rate"
+        door.record(c.OrderSet(OrderLine("e2", "Trim", price=Money(Decimal(10), "EUR"))))
+        later = ordering.costs(door).together
+        assert later is not None
+        assert later.committed == Decimal("59.00"), "the last rate that was charged"
+
+    def test_a_rate_that_is_none_is_said(self, hands: Hands) -> None:
+        said = hands.refused("/orders/g/edit", "/orders/g/edit", 422, rate="cheap")
+        assert "rite what one of its currency was, such as 0.86 GBP" in said
 
     def test_the_form_keeps_the_tax_s_own_currency(self, hands: Hands, door: Door) -> None:
         hands.send("/orders/g/edit", "/orders/g/edit", note="checked")

@@ -37,16 +37,17 @@ def expect_command(
 @click.command("paid")
 @click.argument("order_id")
 @click.option("--price", default="", help="For all of it, such as '12.50' or '12,50 EUR'.")
+@click.option("--rate", default="", help="What one of its currency was, such as '0.86 GBP'.")
 @click.option("--on", "day", default="", metavar="DAY", help="When, if not today.")
 @click.pass_obj
-def paid_command(folder: Path | None, order_id: str, price: str, day: str) -> None:
+def paid_command(folder: Path | None, order_id: str, price: str, rate: str, day: str) -> None:
     """Write down that an order was paid, with its price where that was not known."""
     from bareshell.app import ordering
     from bareshell.app.door import Door
     from bareshell.app.written import Pen
 
     with Door.open(find_build(folder)) as door:
-        fields = {"price": [price], "paid_on": [day]}
+        fields = {"price": [price], "rate": [rate], "paid_on": [day]}
         click.echo(ordering.paid(door, order_id, fields, Pen()).said)
 
 

@@ -251,7 +251,7 @@ def _together(found: Together) -> Iterable[str]:
     if found.rates and found.left_low is not None:
         yield f"  left of the budget  {_span(found.left_low, found.left_high)}"
     for one in found.rates:
-        yield f"  at 1 {one.currency} = {one.rate} {found.currency}, as you state"
+        yield f"  at 1 {one.currency} = {one.rate} {found.currency}, stated or last charged"
     for currency in found.without_rate:
         yield f"  without {currency}: state a rate with --rate {currency}=..."
 

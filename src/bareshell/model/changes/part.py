@@ -95,7 +95,7 @@ class OrderSet(Change):
     """Something was ordered; recorded or corrected."""
 
     KIND: ClassVar[str] = "order-set"
-    VERSION: ClassVar[int] = 2
+    VERSION: ClassVar[int] = 3
 
     line: OrderLine
 

@@ -202,6 +202,7 @@ ORDER = Section(
                 "for how long a wrong one is taken back",
             ),
             Field("sent_back_on", "sent_back_on", day(), "when what came wrong went back"),
+            Field("rate", "rate", amount(), "what one of the price's currency was in another"),
         ),
     ),
     lambda build: {key: _for_a_need(build, each.line) for key, each in build.orders.items()},
