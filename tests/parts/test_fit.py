@@ -143,6 +143,15 @@ class TestWords:
         assert check_fit(wanted, turned).word is FitWord.FITS
         assert match_all([wanted], [turned]).fits == ((0,),)
 
+    def test_a_hose_with_two_bores_goes_in_either_way_round(self) -> None:
+        """A bottom hose that steps from 38 to 32 mm; one of a single bore is no such hose."""
+        wanted = HoseSpec(bore_m=38 * MM, bore_b_m=32 * MM, carries="coolant")
+        turned = HoseSpec(bore_m=32 * MM, bore_b_m=38 * MM, carries="coolant")
+        assert check_fit(wanted, turned).word is FitWord.FITS
+        assert match_all([wanted], [turned]).fits == ((0,),)
+        plain = HoseSpec(bore_m=38 * MM, carries="coolant")
+        assert check_fit(wanted, plain).word is FitWord.NOT_KNOWN
+
     def test_a_tolerance_that_was_given_is_the_one_that_counts(self) -> None:
         wanted = PinSpec(diameter_m=6.35 * MM, diameter_tolerance_m=0.02 * MM)
         found = PinSpec(diameter_m=6.32 * MM)

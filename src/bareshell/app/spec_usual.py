@@ -40,6 +40,7 @@ _BY_FIELD: Final[dict[str, tuple[str, ...]]] = {
     "split": ("front and rear", "diagonal"),
     "residual_valve": ("none", "in the port"),
     "corners": ("moulded", "mitred"),
+    "shape": ("straight", "one bend, 90 degrees", "two bends"),
     "tint": ("clear", "green", "bronze", "grey"),
     "heater": ("heated", "none"),
     "edge": ("ground", "as cut"),

@@ -93,7 +93,10 @@ class PipeSpec:
 
 @dataclass(frozen=True, slots=True)
 class HoseSpec:
-    """Flexible hose: both ends, free length, bracket and clocking."""
+    """Flexible hose: both ends, free length, bracket and clocking; a moulded one by its shape.
+
+    ``bore_b_m`` is the bore at the other end, where that is another.
+    """
 
     kind: Literal["hose"] = "hose"
     end_a: str | None = None
@@ -110,6 +113,8 @@ class HoseSpec:
     clip_m: float | None = None
     wall_m: float | None = None
     length_tolerance_m: float | None = None
+    bore_b_m: float | None = None
+    shape: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -252,6 +257,7 @@ class GoodsSpec:
     lowest_temperature_c: float | None = None
     batch: str | None = None
     use_by: date | None = None
+    thickness_m: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

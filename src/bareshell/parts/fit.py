@@ -152,6 +152,8 @@ def other_way_round(hose: HoseSpec) -> HoseSpec:
         thread_b=hose.thread_a,
         seat_a=hose.seat_b,
         seat_b=hose.seat_a,
+        bore_m=hose.bore_m if hose.bore_b_m is None else hose.bore_b_m,
+        bore_b_m=None if hose.bore_b_m is None else hose.bore_m,
     )
 
 

@@ -178,7 +178,9 @@ _HOSE: Final = (
         "How long, free? Try a string at full lock, full bump and full droop.",
     ),
     FieldRule("bore_m", "bore", "size", 0.25e-3),
+    FieldRule("bore_b_m", "bore, other end", "size", 0.25e-3),
     FieldRule("wall_m", "wall", "size", 0.25e-3),
+    FieldRule("shape", "shape", "words"),
     FieldRule("bracket", "bracket", "words", ask="Which hole has the bracket, and what holds it?"),
     FieldRule("clip_m", "where its clip sits", "size", _TAPE),
     FieldRule("clocking_deg", "clocking", "size", 10.0, ask="How is one end turned to the other?"),
@@ -276,6 +278,7 @@ _GLASS: Final = (
 _GOODS: Final = (
     FieldRule("what", "what exactly", "words", ask="Which product?"),
     FieldRule("amount", "amount", "amount", ask="How much of it?"),
+    FieldRule("thickness_m", "thickness", "size", 0.1e-3),
     FieldRule("lowest_temperature_c", "lowest temperature", "at most", 0.0),
     FieldRule("use_by", "use by", "not past", ask="By when must it be used? Read the tin."),
     FieldRule("shelf_life_months", "shelf life", "noted"),

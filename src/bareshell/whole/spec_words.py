@@ -24,6 +24,8 @@ _WORDS = {
     "disc_diameter_m": "disc",
     "backplate_hole_m": "backplate hole",
     "clip_m": "clip at",
+    "bore_b_m": "bore at the other end",
+    "thickness_m": "thick",
     "push_rod_m": "push rod",
 }
 _UNITS = {
@@ -50,7 +52,7 @@ _TOLERANCE_OF = {
     "width_m": "tolerance_m",
 }
 _SPEAKS_FOR_ITSELF = frozenset(
-    {"thread", "sex", "what", "where", "head", "material", "hand", "colour"}
+    {"thread", "sex", "what", "where", "head", "material", "hand", "colour", "shape"}
 )
 
 

@@ -27,6 +27,7 @@ __all__ = ["SPECS", "spec"]
 
 _WORDS = {
     "area_mm2": "cross-section",
+    "bore_b_m": "bore at the other end, where that is another",
     "bore_m": "bore",
     "carries": "what runs through it",
     "clocking_deg": "one end against the other",
@@ -40,6 +41,7 @@ _WORDS = {
     "lowest_temperature_c": "below this it must not be used",
     "seat": "what it seals on",
     "sex": "male or female",
+    "shape": "of a moulded hose: straight, or its bends",
     "bleed_place": "where its bleed screw sits",
     "circuits": "1 for single, 2 for tandem",
     "clip_m": "from one end to where its clip sits",
