@@ -109,8 +109,9 @@ def test_pivots_are_nipped_until_ride_height_and_wheel_nuts_are_named() -> None:
 
 
 def test_without_the_suspension_no_proof_waits_for_a_job_that_is_not_there() -> None:
-    network = starter(Layout.REAR, {"brakes", "wheels"})
-    jobs = {job.id for job in network.jobs}
+    network = starter(Layout.FRONT, ())
+    jobs, needs = {job.id for job in network.jobs}, {need.id for need in network.needs}
+    assert all(key in needs for one in network.proofs for key in one.fixings)
     assert all(one.nipped_until in jobs for one in network.proofs if one.nipped_until)
 
 

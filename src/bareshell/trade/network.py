@@ -231,7 +231,7 @@ def _proofs(row: Row, kept: Collection[str]) -> Iterable[Proof]:
             hold_hours=owed.hold_hours,
             valid_days=owed.valid_days,
             mark=COMMON_PRACTICE,
-            fixings=tuple(owed.fixings.split()),
+            fixings=tuple(n for n in owed.fixings.split() if n.partition(".")[0] in kept),
             nipped_until=owed.nipped_until if owed.nipped_until in kept else None,
         )
 

@@ -90,6 +90,9 @@ def test_a_proof_is_told_what_it_only_nips_and_whose_bolts_it_is_about(
     title = door.build().jobs["rear-hose"].job.title
     hands.send("/proofs/pivot/edit", "/proofs/pivot/edit", nipped_until=title,
                fixings="Bracket bolt")  # fmt: skip
+    page = hands.see("/proofs/pivot")
+    assert "only nipped until" in page
+    assert 'href="/torque#pivot"' in page
     kept = door.build().proofs["pivot"].proof
     assert (kept.nipped_until, kept.fixings) == ("rear-hose", ("bolt",))
 
