@@ -144,7 +144,7 @@ def test_a_job_is_found_by_its_title_or_a_part_of_it(door: Door) -> None:
     assert open_job(build, "wheel") == "wheels-on"
     with pytest.raises(BadInput, match="Say which"):
         open_job(build, "rear")
-    with pytest.raises(BadInput, match="Did you mean Wheels on"):
+    with pytest.raises(NotFound, match="Did you mean Wheels on"):
         open_job(build, "Wheel son")
 
 

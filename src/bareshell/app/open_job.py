@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bareshell.errors import BadInput
+from bareshell.errors import BadInput, NotFound
 from bareshell.model import Build
 
 _NEAR = 0.6
@@ -28,14 +28,16 @@ def open_job(build: Build, said: str, field: str = "job") -> str:
 
     Raises
     ------
+    NotFound
+        When no job is called so.
     BadInput
-        When no job is called so, several open ones are, or it is open no longer.
+        When several open ones are, or it is open no longer.
 
     Examples
     --------
     >>> open_job(Build(), "exhaust")
     Traceback (most recent call last):
-    bareshell.errors.BadInput: job: there is no job 'exhaust'. Choose a job from the list.
+    bareshell.errors.NotFound: there is no job 'exhaust'. Choose a job from the list.
     """
     plain = said.strip().casefold()
     titles = {key: record.job.title for key, record in build.jobs.items()}
@@ -55,4 +57,4 @@ def open_job(build: Build, said: str, field: str = "job") -> str:
 
     near = difflib.get_close_matches(said, titles.values(), n=2, cutoff=_NEAR)
     remedy = f"did you mean {' or '.join(near)}?" if near else "choose a job from the list"
-    raise BadInput(field, f"there is no job '{said.strip()}'", remedy)
+    raise NotFound(f"there is no job '{said.strip()}'", remedy)

@@ -109,8 +109,10 @@ def why_not(door: Door, asked: SessionAsked | None, job_id: str) -> WhyNot:
 
     Raises
     ------
+    NotFound
+        When no job is called so.
     BadInput
-        When no open job is called so, or several are.
+        When several open ones are, or it is open no longer.
     """
     build, _, planned = _planned(door, asked)
     if job_id not in build.jobs and all(job.id != job_id for job in planned.problem.jobs):

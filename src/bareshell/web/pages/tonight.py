@@ -15,7 +15,7 @@ from bareshell.app.door import Door
 from bareshell.app.going_back import away
 from bareshell.app.open_job import open_job
 from bareshell.app.sessions import did_this_happen
-from bareshell.errors import BadInput, Refused
+from bareshell.errors import BadInput, NotFound, Problem, Refused
 from bareshell.model import Build
 from bareshell.web.desk import door_of
 from bareshell.web.pages.road_view import short_name
@@ -273,6 +273,9 @@ def _why_not(
         job = open_job(build, typed, "why not")
     except BadInput as error:
         mishaps.append(Mishap("why", error.problems))
+        return None
+    except NotFound as error:
+        mishaps.append(Mishap("why", (Problem("why not", error.message, error.remedy),)))
         return None
     patience = PROGRAM_PATIENCE_S if wants_json(request) else None
     asked: SessionAsked | None = asking.asked
