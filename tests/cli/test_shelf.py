@@ -242,3 +242,32 @@ def test_several_are_not_here_at_once_or_none(run: Run, garage: Path) -> None:
     assert run("not-here", "nuts", "nonesuch").exit_code != 0
     with Door.open(garage) as door:
         assert door.latest() == before
+
+
+def test_lists_go_out_by_supplier_into_a_folder_or_a_file(
+    run: Run, garage: Path, tmp_path: Path
+) -> None:
+    from bareshell.model.changes import OrderCancelled, OrderSet
+    from bareshell.model.part import OrderLine
+
+    with Door.open(garage) as door:
+        door.record([OrderSet(OrderLine("old", "Nuts", "nuts", 4, "Fennimoss")),
+                     OrderCancelled("old", "never came")])  # fmt: skip
+    run("not-here", "nuts")
+    folder = tmp_path / "lists"
+    folder.mkdir()
+    said = run("order-list", "--without-plan", "--save", str(folder)).output
+    assert "order-fennimoss.xlsx" in said
+    assert (folder / "order-fennimoss.xlsx").stat().st_size > 0
+    words = ("order-list", "--without-plan", "--supplier", "fennimoss", "--save")
+    assert run(*words, str(tmp_path / "one.csv")).exit_code == 0
+    assert "says neither xlsx nor csv" in str(run(*words, str(tmp_path / "one.pdf")).exception)
+    assert not (tmp_path / "one.pdf").exists()
+    assert "there is no folder" in str(run(*words, str(tmp_path / "no" / "one.csv")).exception)
+    nobody = run("order-list", "--without-plan", "--supplier", "Nobody", "--save", "x.csv")
+    assert "nothing is to be ordered from 'Nobody'" in str(nobody.exception)
+
+
+def test_more_than_was_ordered_is_said(run: Run) -> None:
+    said = run("goods-in", "o1", "right", "-n", "5", "--without-plan").output
+    assert "more came than were ordered: keep them as spares, or send them back." in said

@@ -40,7 +40,9 @@ __all__ = [
     "accept_import",
     "export_build_file",
     "export_sheet",
+    "form_of",
     "preview_import",
+    "put",
     "save_build_file",
     "save_sheet",
 ]
@@ -346,8 +348,7 @@ def save_build_file(door: Door, path: Path | str) -> Path:
     with in_words(f"'{path.name}' was not written"):
         if path.exists():
             existing = decoded(path.read_bytes(), path.name)
-    _put(path, export_build_file(door, existing).encode())
-    return path
+    return put(path, export_build_file(door, existing).encode())
 
 
 def save_sheet(door: Door, what: SheetKind, path: Path | str) -> Path:
@@ -361,19 +362,49 @@ def save_sheet(door: Door, what: SheetKind, path: Path | str) -> Path:
         When the disk is full.
     """
     path = Path(path)
+    form = form_of(path)
+    if path.exists():
+        raise BadInput(str(path), "there is a file of that name already", "name a new one")
+    return put(path, export_sheet(door, what, form))
+
+
+def form_of(path: Path) -> SheetFormat:
+    """Tell from a file's ending in which form a list is written.
+
+    Raises
+    ------
+    BadInput
+        When it says neither.
+
+    Examples
+    --------
+    >>> form_of(Path("list.CSV"))
+    'csv'
+    """
     form = path.suffix.lower().lstrip(".")
     if form not in ("xlsx", "csv"):
         raise BadInput(str(path), "its ending says neither xlsx nor csv", "end it in .xlsx or .csv")
-    if path.exists():
-        raise BadInput(str(path), "there is a file of that name already", "name a new one")
-    _put(path, export_sheet(door, what, "xlsx" if form == "xlsx" else "csv"))
-    return path
+    return "xlsx" if form == "xlsx" else "csv"
 
 
-def _put(path: Path, data: bytes) -> None:
-    """Put a file in its place whole: a full disk or a power cut leaves what was there."""
+def put(path: Path, data: bytes) -> Path:
+    """Put a file in its place whole: a full disk or a power cut leaves what was there.
+
+    Raises
+    ------
+    NotFound
+        When the folder it is to lie in is not there.
+    NoRoom
+        When the disk is full.
+    """
+    if not path.absolute().parent.is_dir():
+        raise NotFound(
+            f"'{path.name}' was not written: there is no folder '{path.parent}'",
+            "make the folder first",
+        )
     with in_words(f"'{path.name}' was not written"), whole(path) as beside:
         beside.write_bytes(data)
+    return path
 
 
 def export_sheet(door: Door, what: SheetKind, form: SheetFormat = "xlsx") -> bytes:

@@ -41,6 +41,9 @@ def effect_of_goods(before: Build, after: Build, order_id: str, today: date) -> 
 
 def _left(record: OrderRecord) -> str:
     left = record.outstanding
+    more = sum(one.usable for one in record.deliveries) - record.line.quantity
+    if more > 0:
+        return f"{more} more came than were ordered: keep them as spares, or send them back."
     if not left:
         return "Nothing of it is outstanding."
     due = record.line.expected_on

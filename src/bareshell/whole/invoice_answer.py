@@ -56,7 +56,7 @@ class InvoiceRow:
     choices: tuple[Choice, ...]
     chosen: str
     says: str
-    charged: Charged = Charged(None)
+    charged: Charged
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,10 +87,10 @@ class InvoicePreview:
     tax: Decimal | None
     total: Decimal | None
     doubt: str
-    discount: Decimal | None = None
-    credits: Decimal | None = None
-    tax_on_top: bool | None = None
-    carriage_charged: Charged = Charged(None)
+    discount: Decimal | None
+    credits: Decimal | None
+    tax_on_top: bool | None
+    carriage_charged: Charged
 
 
 def invoice_preview(build: Build, text: str, supplier: str, now: datetime) -> InvoicePreview:
@@ -103,11 +103,13 @@ def invoice_preview(build: Build, text: str, supplier: str, now: datetime) -> In
     text : str
         The invoice, pasted.
     supplier : str
-        From whom it is; empty when nobody said.
+        From whom it is; empty when nobody said: then whoever is named on it is taken, if
+        something was ordered there before.
     now : datetime
         Aware.
     """
     invoice = read_invoice(text)
+    supplier = supplier or _named_in(build, text)
     car = build.car
     currency = invoice.currency or (car.currency if car else "GBP")
     taken: set[str] = set()
@@ -134,6 +136,14 @@ def invoice_preview(build: Build, text: str, supplier: str, now: datetime) -> In
         invoice.tax_on_top,
         carriage,
     )
+
+
+def _named_in(build: Build, text: str) -> str:
+    """The one known supplier whose name stands on an invoice; empty for none or several."""
+    plain = " ".join(text.casefold().split())
+    known = {r.line.supplier.strip() for r in build.orders.values() if r.line.supplier.strip()}
+    found = [one for one in known if re.search(rf"\b{re.escape(one.casefold())}\b", plain)]
+    return found[0] if len(found) == 1 else ""
 
 
 def _odd(invoice: Invoice) -> tuple[str, ...]:

@@ -495,3 +495,12 @@ def test_a_newcomer_is_told_where_to_begin(hands: Hands, door: Door) -> None:
     assert nowhere.note.startswith("The plan has no session to put a job in")
     begun = WantedDays({"rear-pipe": TODAY}, {}, {"nuts": TODAY}, {})
     assert ordering.to_order(door, begun).note.startswith("Nobody looked for 1 thing yet")
+
+
+def test_whose_invoice_it_is_may_stand_on_it(hands: Hands) -> None:
+    form = hands.form("/shelf/invoice", "/shelf/invoice/look")
+    twin = hands.client.post(
+        form.action,
+        data={**form.fields, "text": "FENNIMOSS Ltd\n6 Pipe clips 0.70 4.20", "supplier": ""},
+    ).text
+    assert 'value="Fennimoss"' in twin

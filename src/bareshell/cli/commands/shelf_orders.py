@@ -21,7 +21,11 @@ if TYPE_CHECKING:
 @click.command("order-list")
 @click.option("--sure", type=float, default=0.9, help="Share of such orders in time: 0.8, 0.95.")
 @click.option("--without-plan", is_flag=True, help="Do not wait for the plan's days.")
-@click.option("--save", type=click.Path(path_type=Path), help="Write one supplier's list here.")
+@click.option(
+    "--save",
+    type=click.Path(path_type=Path),
+    help="Write one supplier's list to this file; all of them into a folder.",
+)
 @click.option("--supplier", default="", help="With --save: whose list.")
 @json_option
 @click.pass_obj
@@ -42,11 +46,10 @@ def order_list_command(
         wanted = None if without_plan else ordering.wanted_of(door)
         found = ordering.to_order(door, wanted, sure)
     if save is not None:
-        from bareshell.app.order_sheets import order_sheet
+        from bareshell.app.order_sheets import save_order_sheets
 
-        is_text = save.suffix.casefold() == ".csv"
-        save.write_bytes(order_sheet(found, supplier, "csv" if is_text else "xlsx"))
-        click.echo(f"Written: {save}")
+        for written in save_order_sheets(found, supplier, save):
+            click.echo(f"Written: {written}")
         return
     show(found, as_json=as_json, text=lambda: _orders(found))
 
