@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -113,6 +114,9 @@ class TestPipesAndHoses:
         wanted = HoseSpec(free_length_m=300 * MM, bore_m=16 * MM, carries="coolant")
         longer = HoseSpec(free_length_m=900 * MM, bore_m=16 * MM, carries="coolant")
         assert judge_stand_in(wanted, longer, None).word is FITS
+        bent = replace(wanted, shape="one bend, 90 degrees")
+        moulded = judge_stand_in(bent, replace(longer, shape=bent.shape), None)
+        assert "its bends come where they were" in of(moulded, "free length").words
         fuel = HoseSpec(free_length_m=300 * MM, bore_m=16 * MM, carries="vacuum")
         assert "swells, hardens or dissolves" in judge_stand_in(wanted, fuel, None).says
 

@@ -156,6 +156,11 @@ def _free_length(known: Differing) -> StandInLine:
         words = f"{millimetres(-over)} short: it pulls tight at full droop or full lock"
         return known.says(Enough.NOT_ENOUGH, words, sum_)
     if _is_plain_hose(known.wanted) and _is_plain_hose(known.offered):
+        if "bend" in f"{getattr(known.wanted, 'shape', '')}".casefold():
+            words = (
+                f"{millimetres(over)} more: cut its straight end, its bends come where they were"
+            )
+            return known.says(Enough.MIND, words, sum_)
         words = f"cut {millimetres(over)} off, square, with a knife"
         return known.says(Enough.FOR_GOOD, words, sum_)
     sum_ = f"{millimetres(over)} over {millimetres(known.wants)} = {over / known.wants:.0%}"
