@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from bareshell.app.door import Door
 from bareshell.app.filled import Fields, Filled
+from bareshell.app.money_forms import currency_of, read_rate
 from bareshell.app.shelving import sent_before
 from bareshell.app.written import Pen, Written, filled, slug, write_down
 from bareshell.errors import BadInput
@@ -52,6 +53,7 @@ def take_in(door: Door, fields: Fields, pen: Pen) -> Written:
         return before
     form, build, seen = filled(door, fields), door.build(), look(door, fields)
     paid = form.day("paid_on", "paid on", towards="past")
+    rate = read_rate(form, build) if seen.currency != currency_of(build) else None
     source = form.choice("source", "kind of supplier", SourceClass, SourceClass.GENERAL)
     batch = _batch(build, f"{seen.supplier or 'invoice'} {form.today}")
     changes: list[c.Change] = []
@@ -70,6 +72,7 @@ def take_in(door: Door, fields: Fields, pen: Pen) -> Written:
             carriage=carriage or line.carriage,
             tax=_money(tax, seen.currency) or line.tax,
             paid_on=paid or line.paid_on,
+            rate=rate or line.rate,
         )
         changes.append(c.OrderSet(line))
     form.check()

@@ -504,3 +504,20 @@ def test_whose_invoice_it_is_may_stand_on_it(hands: Hands) -> None:
         data={**form.fields, "text": "FENNIMOSS Ltd\n6 Pipe clips 0.70 4.20", "supplier": ""},
     ).text
     assert 'value="Fennimoss"' in twin
+
+
+def test_an_invoice_from_abroad_keeps_its_rate(hands: Hands, door: Door) -> None:
+    from tests.web.pages.conftest import form_in
+
+    form = hands.form("/shelf/invoice", "/shelf/invoice/look")
+    text = "1 Tin of odd paint 10,00 EUR\nMwSt 19% 1,90\nSumme 11,90 EUR"
+    page = hands.post(form, text=text, supplier="Ein Laden").text
+    assert "1 EUR was" in page
+    wrong = hands.post(form_in(page, "/shelf/invoice"), rate="cheap")
+    assert wrong.status_code == 422
+    assert hands.post(form_in(page, "/shelf/invoice"), rate="0,86").status_code == 303
+    (paint,) = [r.line for r in door.build().orders.values() if "odd paint" in r.line.title]
+    assert (paint.price, paint.rate) == (Money(Decimal("11.90"), "EUR"), pounds("0.86"))
+    everything = ordering.costs(door).together
+    assert everything is not None
+    assert everything.committed == Decimal("10.23")

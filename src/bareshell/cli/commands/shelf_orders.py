@@ -148,18 +148,19 @@ def costs_command(
 @click.command("invoice")
 @click.argument("file", type=click.File("r", encoding="utf-8"), default="-")
 @click.option("--supplier", default="", help="From whom it is.")
+@click.option("--rate", default="", help="What one of its currency was, such as '0.86 GBP'.")
 @click.option("--keep", is_flag=True, help="Write it down as it was read.")
 @json_option
 @click.pass_obj
 def invoice_command(
-    folder: Path | None, file: TextIO, supplier: str, *, keep: bool, as_json: bool
+    folder: Path | None, file: TextIO, supplier: str, rate: str, *, keep: bool, as_json: bool
 ) -> None:
     """Read an invoice from FILE, or typed in; without --keep it is only shown."""
     from bareshell.app import invoices
     from bareshell.app.door import Door
     from bareshell.app.written import Pen
 
-    fields = {"text": [file.read()], "supplier": [supplier]}
+    fields = {"text": [file.read()], "supplier": [supplier], "rate": [rate]}
     with Door.open(find_build(folder)) as door:
         if keep:
             click.echo(invoices.take_in(door, fields, Pen()).said)

@@ -8,6 +8,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from bareshell.app import invoices, reading
+from bareshell.app.money_forms import currency_of
 from bareshell.errors import BadInput
 from bareshell.model.part import SourceClass
 from bareshell.web.desk import blank_of, door_of
@@ -25,6 +26,7 @@ class InvoiceShown:
     form: Form
     seen: InvoicePreview | None
     suppliers: tuple[str, ...]
+    own: str
     sources: tuple[tuple[str, str], ...] = pairs(SourceClass)
 
 
@@ -37,7 +39,8 @@ def invoice(request: Request) -> Response:
 def _show(request: Request, form: Form, seen: InvoicePreview | None) -> Response:
     shelf = reading.shelf(door_of(request))
     suppliers = tuple(dict.fromkeys(one.supplier for one in shelf.coming if one.supplier))
-    shown = InvoiceShown(form, seen, suppliers)
+    own = currency_of(door_of(request).build())
+    shown = InvoiceShown(form, seen, suppliers, own)
     context = seen or blank_of(request)
     return page(request, "shelf/invoice.html", context, also=shown, status=form.status)
 
