@@ -7,7 +7,14 @@ from datetime import date, timedelta
 
 import pytest
 
-from bareshell.plan.changed import WINDOW_DAYS, Changed, Intended, what_changed
+from bareshell.plan.changed import (
+    WINDOW_DAYS,
+    Changed,
+    Intended,
+    PlannedDay,
+    changed_between,
+    what_changed,
+)
 from bareshell.plan.checker import check
 from bareshell.plan.policy import Policy
 from bareshell.plan.priority import tails
@@ -187,3 +194,17 @@ def test_every_change_has_two_sentences(seed: int) -> None:
         assert ". " not in sentence
         assert sentence[0].isupper() or sentence[0] == "'"
     assert found.stayed + sum(one.before is not None for one in found.moved) == len(earlier)
+
+
+def test_what_was_on_tonights_list_and_was_left_is_named_once_the_evening_is_over() -> None:
+    tonight, thursday = date(2031, 3, 4), date(2031, 3, 6)
+    was = [Intended("wax", tonight), Intended("pipe", tonight)]
+    titles = {"wax": "Wax", "pipe": "Pipe", "bench": "Bench"}
+    now = {"pipe": PlannedDay(thursday)}
+    over = changed_between(was, now, titles, tonight, date(2031, 3, 17), done=["wax"])
+    assert over.why == "'Pipe' was to be begun on Tue 4 Mar and was not."
+    # While the evening lies ahead nothing was missed; nor was more done where a job is later.
+    now["bench"] = PlannedDay(tonight)
+    ahead = changed_between(was, now, titles, tonight, date(2031, 3, 17), done=["wax"])
+    assert "was not" not in ahead.why
+    assert "More was done" not in ahead.why

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import timedelta
+from itertools import pairwise
 
 from bareshell.model import Build
 from bareshell.model import changes as c
@@ -146,3 +147,18 @@ def test_a_last_day_to_order_is_opened_down_to_what_ordering_takes() -> None:
     assert days["wanted"] == line.needed_on
     assert days["so that nine in ten are here in time"] == line.by(0.9) == nuts.value
     assert days["so that 19 in 20 are here in time"] == line.by(0.95)
+
+
+def test_weeks_in_which_nothing_can_be_done_are_told_with_what_comes_next() -> None:
+    build = _with_headlining(14)
+    _, _, road = _asked(build)
+    used = [n for n, session in enumerate(road.sessions) if session.jobs]
+    gap = max(
+        (road.sessions[b].starts_at - road.sessions[a].starts_at, a, b) for a, b in pairwise(used)
+    )
+    assert gap[0] > timedelta(weeks=4)
+    first = road.sessions[gap[1] + 1].starts_at
+    assert road.idle
+    assert any(words.startswith(f"From {first.day} {first:%B}") for words in road.idle)
+    assert any("waits for a warmer session" in words for words in road.idle)
+    assert f"nothing can be done in {gap[2] - gap[1] - 1} sessions" in " ".join(road.idle)

@@ -269,14 +269,18 @@ def _why(
             return f"'{one.title}' is no longer to be done, or cannot be planned."
     later = [one for one in moved if one.before and one.after and one.after > one.before]
     first = next((one for one in later if now[one.job_id].cause in FROM_OUTSIDE), None)
-    missed = next((one for one in later if one.before and one.before < today), None)
+    # Today's list is missed too once nothing more is planned for today.
+    over = all(planned.day > today for planned in now.values())
+    missed = next(
+        (one for one in later if one.before and one.before < today + timedelta(days=over)), None
+    )
     if first is None and missed is not None:
         return f"'{missed.title}' was to be begun on {_said(missed.before)} and was not."
     first = first or next(iter(later), None)
     reason = now[first.job_id].reason if first is not None else ""
     if reason:
         return reason
-    if done:
+    if done and not later:
         return "More was done than planned, so what follows comes forward."
     return "The hours left, the sessions or the order of what is open are not what they were."
 

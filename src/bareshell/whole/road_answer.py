@@ -20,6 +20,7 @@ from bareshell.whole.issued import issued_lines
 from bareshell.whole.last_days import NINE_IN_TEN, SHARES, last_day
 from bareshell.whole.moved import changed_since
 from bareshell.whole.plan_problem import PlanQuestion
+from bareshell.whole.road_idle import idle_words
 from bareshell.whole.road_parts import (
     Bind,
     OrderBy,
@@ -106,6 +107,7 @@ def road_overview(build: Build, question: PlanQuestion, road: Road) -> RoadOverv
         because=changed.why if changed else "",
         rest_p50=monday(rest.p50.minute) if rest else None,
         rest_p80=monday(rest.p80.minute) if rest else None,
+        idle=idle_words(sessions),
     )
 
 

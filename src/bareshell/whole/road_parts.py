@@ -180,6 +180,8 @@ class RoadOverview:
     rest_p50, rest_p80 : date or None
         Where the road is not reached as it stands: by the end of which weeks everything else is
         done in half and in eight of ten futures; None where it is reached.
+    idle : tuple of str
+        Weeks in which nothing can be done, and what the next work waits for.
     """
 
     made_at: datetime
@@ -219,6 +221,7 @@ class RoadOverview:
     seasonal: tuple[SeasonLine, ...] = ()
     rest_p50: date | None = None
     rest_p80: date | None = None
+    idle: tuple[str, ...] = ()
 
     @property
     def rest(self) -> str:

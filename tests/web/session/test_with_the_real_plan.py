@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -11,10 +12,12 @@ import pytest
 
 from bareshell.app.demo import make_demo
 from bareshell.app.door import Door
+from bareshell.model import changes as c
 from bareshell.web.bench import Bench
 from bareshell.web.plan_desk import PlanDesk
 from bareshell.web.site import site_app
 from tests.stories import NOW, small_car_changes
+from tests.stories import job as made_job
 from tests.web.conftest import browser
 from tests.web.session.by_hand import form_to, press
 
@@ -83,3 +86,35 @@ def test_the_demo_has_a_full_evening(tmp_path: Path) -> None:
         assert client.get("/road-ahead").status_code == 200
     finally:
         bench.close()
+
+
+def test_every_number_that_the_road_opens_stands_open_among_its_grounds(real: TestClient) -> None:
+    html = real.get("/road-ahead").text
+    asked = set(re.findall(r'href="/road-ahead/grounds\?open=([^"#]+)#', html))
+    assert {"p50", "p80", "p95", "work", "bound", "holds", "pace", "together"} <= asked
+    for key in asked:
+        opened = real.get(f"/road-ahead/grounds?open={key}").text
+        at = opened.index(f'id="{key}"')
+        assert opened[at:].startswith((f'id="{key}"><details open', f'id="{key}"><p')), key
+
+
+def test_many_beginnings_as_good_are_folded_and_say_when_else_they_are_planned(
+    tmp_path: Path,
+) -> None:
+    folder = tmp_path / "many"
+    with Door.open(folder, create=True, clock=lambda: NOW, back_up=False) as door:
+        labels = [made_job(f"label-{n}", hours=0.2, system="paperwork") for n in range(8)]
+        door.record([*small_car_changes(), *(c.JobSet(one) for one in labels)])
+    bench = Bench(folder, "UTC", PlanDesk(patience_s=120), lambda: NOW)
+    try:
+        site = browser(site_app(bench))
+        good = [one for one in site.get("/tonight.json").json()["begin_with"] if one["as_good"]]
+        html = site.get("/tonight").text
+    finally:
+        bench.close()
+    assert len(good) > 4
+    begin = html[html.index("Begin with") : html.index("The session,")]
+    before, after = begin.split("<details", 1)
+    assert before.count("<b>as good</b>") == 3
+    assert "more to begin with" in after
+    assert begin.count("<b>as good</b>") == len(good)

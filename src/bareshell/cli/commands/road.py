@@ -102,6 +102,8 @@ def _text(road: RoadOverview, shown: int, share: float) -> Iterable[str]:
         yield from _session(session)
     if len(road.sessions) > shown:
         yield f"... and {len(road.sessions) - shown} more sessions; --sessions N shows them."
+    for words in road.idle:
+        yield from textwrap.wrap(words, 100)
     yield ""
     if road.binds:
         yield heading("What holds it up", "share of futures; --levers says by how much")

@@ -402,4 +402,5 @@ def _choice(move: FirstMove, step: str, day: date) -> Choice:
     words = f"{figure} {'day' if figure == '1' else 'days'}"
     at = move.planned
     planned = f"{at:%a} {short_day(at.date())}" if at and at.date() > day else ""
-    return Choice(move, cost, "as good" if move.as_good else "dearer", words, step, planned)
+    verdict = "as good" if move.as_good else "dearer"
+    return Choice(move, cost, verdict, words, step, planned)
