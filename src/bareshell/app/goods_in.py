@@ -100,9 +100,11 @@ def goods_plan(door: Door, order_id: str) -> GoodsPlan:
     ------
     NotFound
         When there is no such order, or nothing of it came.
+    Unchecked
+        When the checker finds either plan to break a rule; it is not shown.
     """
     from bareshell.app.following import rule_to_follow
-    from bareshell.app.tonight import SEED, is_set_up
+    from bareshell.app.tonight import SEED, is_set_up, only_checked
     from bareshell.plan.asitis import AsItIs
     from bareshell.plan.side_by_side import side_by_side
     from bareshell.whole import goods_plan as reckoned
@@ -126,4 +128,5 @@ def goods_plan(door: Door, order_id: str) -> GoodsPlan:
         seed=SEED,
         policy=rule_to_follow(before, without, now, seed=SEED),
     )
+    only_checked((*both.before.violations, *both.after.violations))
     return reckoned.goods_plan(after, order_id, now, both)

@@ -120,6 +120,9 @@ def why_not(door: Door, asked: SessionAsked | None, job_id: str) -> WhyNot:
     return why_not_of(build, planned, job_id)
 
 
+_BY_HAND = "choose a job by hand from the list, and "
+
+
 class Unchecked(BareshellError):
     """The plan broke a rule of the garage; a fault of ours, and the plan is not shown."""
 
@@ -130,19 +133,33 @@ def _packed(answer: Answer, planned: Tonight) -> Answer:
     """Put what a solver packs in place of the list, and say what it does to the road."""
     beside = pack_tonight(planned)
     found = beside.exact
-    _check(found.violations)
+    only_checked(found.violations, instead=_BY_HAND)
     packed = Packed(found.status, found.worked_minutes, beside.sentence)
     if not found.schedule.blocks:
         return replace(answer, packed=packed)
     return replace(answer, packed=packed, blocks=found.schedule.in_session(0))
 
 
-def _check(violations: Sequence[Violation]) -> None:
+def only_checked(violations: Sequence[Violation], *, instead: str = "") -> None:
+    """Let a plan through that the checker found nothing wrong with.
+
+    Parameters
+    ----------
+    violations : sequence of Violation
+        What the checker found.
+    instead : str
+        What the person can do meanwhile.
+
+    Raises
+    ------
+    Unchecked
+        When it found anything.
+    """
     if violations:
         broken = violations[0]
         raise Unchecked(
             f"the plan broke the rule '{broken.rule}' ({broken.sentence}), so it is not shown",
-            "choose a job by hand from the list, and report this with the journal's export",
+            f"{instead}report this with the journal's export",
         )
 
 
@@ -160,7 +177,7 @@ def _planned(door: Door, asked: SessionAsked | None) -> tuple[Build, AskedSessio
     # The plan that was given out is followed here as on the road ahead: one plan, one rule.
     rule = rule_to_follow(build, session.question.problem, now, seed=SEED)
     planned = plan_tonight(session.problem, as_it_is, seed=SEED, policy=rule)
-    _check(planned.violations)
+    only_checked(planned.violations, instead=_BY_HAND)
     return build, session, planned
 
 

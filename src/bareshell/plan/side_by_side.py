@@ -10,8 +10,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bareshell.plan.asitis import AsItIs, expected_slot, laid_over
+from bareshell.plan.checker import Violation, check
 from bareshell.plan.engine import EngineName, Outcome
 from bareshell.plan.forecast import Forecast, forecast
+from bareshell.plan.known import known
 from bareshell.plan.policy import Policy
 from bareshell.plan.priority import paired_days
 from bareshell.plan.problem import PlanProblem
@@ -40,12 +42,15 @@ class OneSide:
         Jobs that could be taken up first in the next session.
     forecast : Forecast or None
         When the goal is reached; None where it never is, or nothing is left to do.
+    violations : tuple of Violation
+        Rules that the checker found broken: then nothing of it is to be shown.
     """
 
     problem: PlanProblem
     schedule: Schedule
     may_begin: frozenset[str]
     forecast: Forecast | None
+    violations: tuple[Violation, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,10 +182,13 @@ def _side(made: Ready, slot: SessionSlot | None, outcome: Outcome | None) -> One
     problem = made.problem
     if not problem.jobs:
         return OneSide(problem, Schedule((), None, ()), frozenset(), None)
-    begin = choices(problem, made.policy) if slot is not None else ()
+    read = known(problem)
+    begin = choices(problem, made.policy, known=read) if slot is not None else ()
+    schedule = walk(problem, made.policy, known=read).schedule
     return OneSide(
         problem,
-        walk(problem, made.policy).schedule,
+        schedule,
         frozenset(problem.jobs[one.job].id for one in begin),
         None if outcome is None else forecast(problem, outcome),
+        tuple(check(problem, schedule, complete=not schedule.left_over)),
     )
