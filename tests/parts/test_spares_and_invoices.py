@@ -206,6 +206,24 @@ class TestInvoices:
         assert [(one.count, one.title) for one in found.items] == [(5, "Pins"), (3, "Clips")]
         assert found.discount == Decimal("0.50")
 
+    def test_a_mail_with_dashes_and_a_table_with_semicolons(self) -> None:
+        mail = read_invoice(
+            'Your order 88213\n- Clevis pin 5/16" x 7/8" (x4) - £4.40\n- Hose - £32.00\n'
+            "Shipping £4.95\nOrder total: £41.35 (including £6.89 VAT)"
+        )
+        assert [(one.count, one.price) for one in mail.items] == [
+            (4, Decimal("4.40")), (1, Decimal("32.00"))]  # fmt: skip
+        assert (mail.total, mail.tax, mail.tax_on_top, mail.doubt) == (
+            Decimal("41.35"), Decimal("6.89"), False, "")  # fmt: skip
+        listed = read_invoice(
+            "Item no.;Description;Qty;Price;Total\n4410-A;Door mirror, chrome;2;14,95;29,90\n"
+            "4471;Bulb 12V 21W;10;0,60;6,00\n;Frais de port;;;6,90\n;TVA 20%;;;8,56\n"
+            ";Total EUR;;;51,36"
+        )
+        assert [(one.count, one.title) for one in listed.items] == [
+            (2, "Door mirror, chrome"), (10, "Bulb 12V 21W")]  # fmt: skip
+        assert (listed.total, listed.doubt) == (Decimal("51.36"), "")
+
     def test_tax_within_the_total_is_not_added(self) -> None:
         found = read_invoice("1 Hose 12.00\nincl. VAT 20% 2.00\nTotal 12.00")
         ((hose,), _) = charged(found)

@@ -18,6 +18,7 @@ from bareshell.parts.invoice_words import (
     currency_of,
     is_head,
     is_table_head,
+    names_tax,
     read_piece,
 )
 
@@ -203,7 +204,7 @@ def _put_together(pieces: list[Piece]) -> Iterator[InvoiceLine]:
             yield open_.line()
             open_ = None
         if piece.sort in ("carriage", "tax", "total", "discount", "credit"):
-            yield _sum_line(piece)
+            yield from _sum_lines(piece)
         elif is_head(piece) and not piece.prices:
             continue
         elif priced and not begun and not piece.prices and not _priced_soon(pieces, at):
@@ -227,15 +228,19 @@ def _priced_soon(pieces: list[Piece], at: int) -> bool:
     return False
 
 
-def _sum_line(piece: Piece) -> InvoiceLine:
-    """Make a line that is no thing: a sum, or a part of one."""
+def _sum_lines(piece: Piece) -> Iterator[InvoiceLine]:
+    """Make a line that is no thing: a sum, or a part of one, or a total with the tax within it."""
     price = piece.prices[-1] if piece.prices else None
+    if piece.sort == "total" and price is not None:
+        price = max(piece.prices)
+        if len(piece.prices) == 2 and piece.included and names_tax(piece.typed):
+            yield InvoiceLine(piece.typed, "tax", title=piece.title, price=min(piece.prices))
     if piece.sort in ("discount", "credit") and price is not None:
         price = abs(price)
     doubt = ""
     if piece.sort == "discount" and price is None and piece.rate is not None:
         doubt = f"{piece.rate} percent of the things"
-    return InvoiceLine(piece.typed, piece.sort, title=piece.title, price=price, doubt=doubt)
+    yield InvoiceLine(piece.typed, piece.sort, title=piece.title, price=price, doubt=doubt)
 
 
 def _taken_off(line: InvoiceLine, items: Decimal) -> InvoiceLine:
@@ -279,10 +284,16 @@ def _item(
 
 
 def _without_place(title: str, each: Decimal, price: Decimal) -> tuple[int, str] | None:
-    """Read ``1  5  Pins  0.45  2.25`` as five: the first figure is only the line's place."""
+    """Find the count that the prices agree with: ``1 5 Pins 0.45 2.25`` are five, ``1`` its place.
+
+    It may stand before the words or, as in a table, behind them.
+    """
     first, _, rest = title.partition(" ")
     if first.isdecimal() and rest and int(first) * each == price:
         return int(first), rest
+    rest, _, last = title.rpartition(" ")
+    if last.isdecimal() and rest and int(last) * each == price:
+        return int(last), rest
     return None
 
 

@@ -11,14 +11,23 @@ from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from typing import Final, Literal
 
-__all__ = ["Piece", "Sort", "amount_of", "currency_of", "is_head", "is_table_head", "read_piece"]
+__all__ = [
+    "Piece",
+    "Sort",
+    "amount_of",
+    "currency_of",
+    "is_head",
+    "is_table_head",
+    "names_tax",
+    "read_piece",
+]
 
 Sort = Literal["item", "carriage", "tax", "total", "discount", "credit", "not understood"]
 
 _SIGN: Final = "GBP|EUR|USD|[€£$]"
 # No price: the pitch in M8 x 1.25, and 19.05 mm; a rate such as 17.5 %.
 _PRICES: Final = re.compile(
-    rf"(?<![\w.,/])(?<![xX\u00d7] )([-\u2212(]?\s?(?:(?:{_SIGN})\s*)?[-\u2212]?"
+    rf"(?<![\w.,/])(?<![xX\u00d7] )([-\u2212(]?(?:(?:{_SIGN})\s*)?[-\u2212]?"
     rf"\d{{1,3}}(?:[.,]?\d{{3}})*[.,]\d{{2}}(?:\s*(?:{_SIGN}))?\)?)"
     rf"(?![\d.,]|\s*(?:mm|ml|cm|in|bar|[lmvaw])\b|\s*[\"%\u00b0])"
     rf"|((?:GBP|EUR|USD|[€£$])\s?\d{{1,6}}(?![\d.,])|(?<![\w.,/-])\d{{1,6}}\s?(?:EUR|GBP|USD|[€£$]))",
@@ -33,7 +42,7 @@ _COUNT_FIRST: Final = re.compile(
 )
 _COUNT_LATER: Final = re.compile(
     r"(?:qty|quantity|menge)\s*[:.]?\s*(\d{1,4})\b(?!/)|(?<![/\d.])\b(\d{1,4})\s*(?:off|pcs?|stk)\b|"
-    r"(?<=\s)(?:x|\u00d7)\s*(\d{1,4})\s*@?\s*$",
+    r"(?<=\s)(?:x|\u00d7)\s*(\d{1,4})\s*@?\s*$|\((?:x|\u00d7)\s*(\d{1,4})\)",
     re.IGNORECASE,
 )
 _PAIR: Final = re.compile(r"prs?|pairs?|paar|paire?s?", re.IGNORECASE)
@@ -140,7 +149,7 @@ def read_piece(typed: str) -> Piece:
     >>> read_piece("Less 10% discount  -1.37").sort, read_piece("2 Delivery pipe 4.00").sort
     ('discount', 'item')
     """
-    line = typed.expandtabs(4)
+    line = re.sub(r"^(\s*)[-*\u2022\u00b7]\s+", r"\1", typed.expandtabs(4))  # without its bullet
     labelled = bool(_LABELLED.match(line))
     prices = tuple(one for one in map(_of_match, _PRICES.finditer(line)) if one is not None)
     words = _PRICES.sub("  ", line)
@@ -238,6 +247,17 @@ def currency_of(text: str) -> str:
 def is_head(piece: Piece) -> bool:
     """Whether a line that is no thing is only an invoice's head or foot."""
     return bool(_HEAD.match(piece.typed))
+
+
+def names_tax(typed: str) -> bool:
+    """Whether a line speaks of tax anywhere in it.
+
+    Examples
+    --------
+    >>> names_tax("Order total: 53.05 (including 8.84 VAT)"), names_tax("Total 4.30")
+    (True, False)
+    """
+    return bool(re.search(rf"\b{_TAX_WORD}", typed, re.IGNORECASE))
 
 
 def is_table_head(typed: str) -> bool:
