@@ -90,3 +90,15 @@ def test_what_an_entry_changed_is_said_when_nothing_is_set_about_the_evening(man
 def test_how_warm_a_job_wants_it_stands_on_its_ticket(garage: Path) -> None:
     said = _said(garage, "--degrees", "20", "--minutes", "600")
     assert "Wants 10 °C or more, and for the 24 h after it." in said
+
+
+def test_each_root_is_told_once_with_what_else_hangs_on_it(garage: Path) -> None:
+    found = json.loads(_said(garage, "--minutes", "30", "--json"))
+    roots = [(one["rule"], one["links"][-1]["sentence"]) for one in found["why_not"]]
+    assert roots
+    assert len(set(roots)) == len(roots)
+    told = {one["title"] for one in found["why_not"]}
+    with_it = [title for one in found["why_not"] for title in one["also"]]
+    assert with_it
+    assert told.isdisjoint(with_it)
+    assert f"and with it: {found['why_not'][0]['also'][0]}" in _said(garage, "--minutes", "30")

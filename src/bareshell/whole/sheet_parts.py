@@ -201,7 +201,10 @@ class WhyNotLink:
 
 @dataclass(frozen=True, slots=True)
 class WhyNot:
-    """Why a job is not tonight: the rule, what frees it, and the chain down to the root."""
+    """Why a job is not tonight: the rule, what frees it, and the chain down to the root.
+
+    ``also`` names other jobs that hang on the same root.
+    """
 
     job: str
     title: str
@@ -209,6 +212,7 @@ class WhyNot:
     frees: str
     frees_at: datetime | None = None
     links: tuple[WhyNotLink, ...] = ()
+    also: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import replace
 from zoneinfo import ZoneInfo
 
 from bareshell.model import Build
@@ -17,7 +19,10 @@ NO_ODDS = 0.005
 """Less than some minutes a day is no difference in days. [days]"""
 
 CHAINS = 4
-"""How many jobs the sheet says "why not" of without being asked."""
+"""How many jobs the sheet says "why not" of without being asked, each with its own root."""
+
+LOOKED_AT = 16
+"""Among how many of the most wanted jobs those roots are looked for."""
 
 
 def answer_of(build: Build, planned: Tonight) -> Answer:
@@ -26,7 +31,7 @@ def answer_of(build: Build, planned: Tonight) -> Answer:
     return Answer(
         blocks=planned.schedule.in_session(0),
         begin_with=tuple(_first_move(planned, one) for one in planned.alternatives),
-        why_not=tuple(_why_not(build, planned, one) for one in most_wanted(planned, CHAINS)),
+        why_not=by_root(_why_not(build, planned, one) for one in most_wanted(planned, LOOKED_AT)),
         stranded=stranded_lines(
             planned.snags, {job.id: job.title for job in planned.prepared.asked.jobs}
         ),
@@ -34,6 +39,26 @@ def answer_of(build: Build, planned: Tonight) -> Answer:
         engine=planned.engine,
         samples=planned.samples,
     )
+
+
+def by_root(chains: Iterable[WhyNot]) -> tuple[WhyNot, ...]:
+    """Tell each root once: the first job that hangs on it, and the titles of the others.
+
+    Examples
+    --------
+    >>> waits = WhyNotLink("Tank waits for straps.", "part")
+    >>> tank = WhyNot("tank", "Tank", "part", "", None, (waits,))
+    >>> after = WhyNotLink("Exhaust comes after Tank.", "order")
+    >>> (told,) = by_root([tank, WhyNot("exhaust", "Exhaust", "part", "", None, (after, waits))])
+    >>> told.title, told.also
+    ('Tank', ('Exhaust',))
+    """
+    found: dict[tuple[str, str], list[WhyNot]] = {}
+    for chain in chains:
+        root = chain.links[-1].sentence if chain.links else ""
+        found.setdefault((chain.rule, root), []).append(chain)
+    told = list(found.values())[:CHAINS]
+    return tuple(replace(first, also=tuple(one.title for one in rest)) for first, *rest in told)
 
 
 def why_not_of(build: Build, planned: Tonight, job_id: str) -> WhyNot:
@@ -85,7 +110,6 @@ def cost_words(one: Alternative) -> str:
 
     Examples
     --------
-    >>> from dataclasses import replace
     >>> tie = Alternative("wax", "Wax", False, 0.0, 0.0, 400, True, "")
     >>> cost_words(tie)
     'As good: the same day on the road in each of 400 futures.'

@@ -26,6 +26,9 @@ CHAINS_SHOWN = 3
 FIRST_SHOWN = 3
 """So many of the moves that are as good are told at length."""
 
+ALSO_SHOWN = 3
+"""So many other jobs that hang on the same root are named."""
+
 FOLDED_FROM = 2
 """More proofs than this that read alike are one line."""
 
@@ -208,3 +211,7 @@ def _chain(chain: WhyNot) -> Iterable[str]:
         yield f"    - {link.sentence}"
     if chain.frees:
         yield f"    frees it: {chain.frees}"
+    if chain.also:
+        more = len(chain.also) - ALSO_SHOWN
+        named = "; ".join(chain.also[:ALSO_SHOWN])
+        yield f"    and with it: {named}{f' and {more} more' if more > 0 else ''}"
