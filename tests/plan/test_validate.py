@@ -154,6 +154,10 @@ def test_a_support_nobody_can_reach() -> None:
     )
     assert "cannot be put on lift from stands" in only(problem, "support").sentence
     assert planned_ids(problem) == ["b"]
+    called = replace(problem, support_titles=(("lift", "Scissor lift"), ("stands", "Tall stands")))
+    snag = only(called, "support")
+    assert "cannot be put on 'Scissor lift' from 'Tall stands' within one session" in snag.sentence
+    assert "from 'Tall stands' to 'Scissor lift'" in snag.remedy
 
 
 def test_a_change_longer_than_any_session_reaches_nothing() -> None:

@@ -291,6 +291,8 @@ class PlanProblem:
         How uncertain the future is.
     time_zone : str
         In which dates are read out.
+    support_titles : tuple of (str, str)
+        Each support and what the restorer calls it; one that is not here is read out by its key.
 
     Examples
     --------
@@ -318,6 +320,7 @@ class PlanProblem:
     luck: Luck = field(default_factory=Luck)
     time_zone: str = "UTC"
     body: frozenset[str] = frozenset()
+    support_titles: tuple[tuple[str, str], ...] = ()
 
     def __post_init__(self) -> None:
         if self.origin.utcoffset() is None:

@@ -429,7 +429,7 @@ class _Reasons:
         )
 
     def _where(self, job: PlanJob) -> str:
-        return " or ".join(sorted(job.supports or ()))
+        return wording.support(self.problem, *(job.supports or ()))
 
     def _change(self, job: PlanJob) -> int | None:
         """Say how long it takes to get the car there from where it stands; None for never."""

@@ -152,12 +152,22 @@ def _way_back(problem: PlanProblem, said: list[Assumption]) -> PlanProblem:
             Assumption(
                 "no way back",
                 "No way is given to bring the car "
-                + wording.listed(dict.fromkeys(f"from {c.before} to {c.after}" for c in added))
+                + _named(problem, added)
                 + "; planned as if it took as long as the other way round.",
                 "Say how long the way back takes.",
             )
         )
     return replace(problem, changes=problem.changes + tuple(added))
+
+
+def _named(problem: PlanProblem, changes: list[Change]) -> str:
+    """Read out from where to where some changes go."""
+    return wording.listed(
+        dict.fromkeys(
+            f"from {wording.support(problem, c.before)} to {wording.support(problem, c.after)}"
+            for c in changes
+        )
+    )
 
 
 def _while(times: ChangeTimes, body: frozenset[str], change: Change) -> Change:
@@ -185,7 +195,7 @@ def _in_one_session(problem: PlanProblem, said: list[Assumption]) -> PlanProblem
             Assumption(
                 "long change",
                 "No session is long enough to bring the car "
-                + wording.listed(dict.fromkeys(f"from {c.before} to {c.after}" for c in added))
+                + _named(problem, added)
                 + "; planned as if it could be done in the longest.",
                 "Plan one longer session, or say how it is done more quickly.",
             )

@@ -340,7 +340,8 @@ class _Telling:
         job = self.jobs[block.job_id or ""]
         if block.kind == "change":
             sentence = (
-                f"Put the car from {block.support_before} on {block.support_after} "
+                f"Put the car from {wording.support(self.problem, block.support_before)} on "
+                f"{wording.support(self.problem, block.support_after)} "
                 f"({wording.stretch(block.minutes)}{', two people' if block.people > 1 else ''})."
             )
             return Move(

@@ -196,12 +196,13 @@ class _Stuck:
                 lost.setdefault(job.supports, []).append(node)
         for supports, nodes in lost.items():
             jobs = wording.listed(self.graph.title(node) for node in nodes)
-            where = " or ".join(sorted(supports))
+            where = wording.support(self.problem, *supports)
+            here = wording.support(self.problem, self.problem.support)
             self._set_aside(
                 "support",
-                f"The car cannot be put on {where} from {self.problem.support} within one "
+                f"The car cannot be put on {where} from {here} within one "
                 f"session, and {jobs} {'needs' if len(nodes) == 1 else 'need'} it so.",
-                f"Say how the car gets from {self.problem.support} to {where} and how long it "
+                f"Say how the car gets from {here} to {where} and how long it "
                 "takes, or on what else the work can be done.",
                 nodes,
             )

@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 from bareshell.errors import BadInput
 from bareshell.plan.problem import PlanProblem
 
-__all__ = ["clock", "date", "days", "listed", "quoted", "stretch", "temperature", "week"]
+__all__ = ["clock", "date", "days", "listed", "quoted", "stretch", "support", "temperature", "week"]
 
 _WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -130,3 +130,20 @@ def listed(words: Iterable[str], most: int = 4) -> str:
     if len(items) < 2:
         return "".join(items)
     return f"{', '.join(items[:-1])} and {items[-1]}"
+
+
+def support(problem: PlanProblem, *keys: str) -> str:
+    """Read supports out by what the restorer calls them, any of which would do.
+
+    Examples
+    --------
+    >>> from bareshell.plan.sessions import SessionSource
+    >>> from datetime import UTC
+    >>> titles = (("lift", "Scissor lift"),)
+    >>> none = SessionSource()
+    >>> plan = PlanProblem(datetime(2031, 3, 4, tzinfo=UTC), (), none, support_titles=titles)
+    >>> support(plan, "pit", "lift")
+    "'Scissor lift' or pit"
+    """
+    titles = dict(problem.support_titles)
+    return " or ".join(f"'{titles[key]}'" if key in titles else key for key in sorted(keys))

@@ -116,6 +116,7 @@ def plan_question(build: Build, now: datetime) -> PlanQuestion:
         luck=pace.laid_over(attendance(attended(build, now)).laid_over(Luck())),
         time_zone=str(zone_of(build)),
         body=body_now(build),
+        support_titles=tuple((key, one.title) for key, one in build.supports.items()),
     )
     problem, helped = as_if_helped(problem)
     problem, heated = as_if_heated(problem)
