@@ -224,6 +224,10 @@ class TestInvoices:
             (2, "Door mirror, chrome"), (10, "Bulb 12V 21W")]  # fmt: skip
         assert (listed.total, listed.doubt) == (Decimal("51.36"), "")
 
+    def test_a_line_of_nothing_but_space_is_read_like_any_other(self) -> None:
+        (one,) = read_invoice("2" + " " * 15_000 + "Clips" + " " * 4_000 + "0.50 1.00").items
+        assert (one.count, one.title, one.price) == (2, "Clips", Decimal("1.00"))
+
     def test_tax_within_the_total_is_not_added(self) -> None:
         found = read_invoice("1 Hose 12.00\nincl. VAT 20% 2.00\nTotal 12.00")
         ((hose,), _) = charged(found)

@@ -149,7 +149,10 @@ def read_piece(typed: str) -> Piece:
     >>> read_piece("Less 10% discount  -1.37").sort, read_piece("2 Delivery pipe 4.00").sort
     ('discount', 'item')
     """
-    line = re.sub(r"^(\s*)[-*\u2022\u00b7]\s+", r"\1", typed.expandtabs(4))  # without its bullet
+    laid = typed.expandtabs(4)
+    indent = len(laid) - len(laid.lstrip())
+    # Columns are told apart by two spaces as well as by hundreds.
+    line = re.sub(r"^[-*\u2022\u00b7]\s+", "", re.sub(r"\s{3,}", "  ", laid.strip()))
     labelled = bool(_LABELLED.match(line))
     prices = tuple(one for one in map(_of_match, _PRICES.finditer(line)) if one is not None)
     words = _PRICES.sub("  ", line)
@@ -164,7 +167,7 @@ def read_piece(typed: str) -> Piece:
         sort = "not understood"
     return Piece(
         typed,
-        len(line) - len(line.lstrip()),
+        indent,
         sort,
         count,
         pairs,
