@@ -14,7 +14,7 @@ from bareshell.model import changes as c
 from bareshell.model.part import Need
 from bareshell.model.proof import Limit, Proof, ProofKind
 from bareshell.model.spec import BoltSpec
-from bareshell.model.temp import Departure
+from bareshell.model.temp import Departure, Temp
 from tests.stories import NOW, small_car_changes
 
 
@@ -95,3 +95,23 @@ def test_the_way_back_is_shown_and_taken_in(garage: Path) -> None:
 
 def test_how_the_car_is_left_names_the_open_temp(garage: Path) -> None:
     assert "plastic caps" in run(garage, "car", "left").output
+
+
+def test_a_half_built_car_lists_what_lies_buried_by_name_with_its_two_ways_out(
+    garage: Path,
+) -> None:
+    with Door.open(garage) as door:
+        door.record([c.JobDoneBefore(key) for key in ("rear-hose", "hold", "tank")])
+        door.record([c.TempSet(Temp("other", "Other hose", gate="road", need="hose",
+                                    cleared_by="drive")), c.TempRaised("other")])  # fmt: skip
+    said = run(garage, "proofs").output
+    assert "rear tee: Rear tee dry under pressure (rear-joint)" in said
+    assert "proofs mark ID uncovered" in said
+    assert "proofs mark ID substitute --words" in said
+    assert "its part, Rear flexible hose (hose): " in said
+    assert "taken off in Drive" in said
+    data = json.loads(run(garage, "proofs", "--json").output)
+    assert {"owed", "temps", "gates"} <= data.keys()
+    for gate in data["gates"]:
+        assert gate["covered"] == ["rear tee: Rear tee dry under pressure"], gate["id"]
+    assert "How it stands: " in run(garage, "car", "left").output

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -175,6 +176,68 @@ def test_a_passed_gate_still_names_a_joint_that_was_spent_under_its_cover() -> N
     )  # fmt: skip
     build = later(build, c.ProofSpent("rear-joint"), at=NOW + HOUR)
     assert gate_standings(build)["road"].proofs == ("rear-joint",)
+
+
+def test_a_joint_undone_after_its_gate_stands_at_every_later_gate() -> None:
+    """Nobody comes back to a gate that lies behind: the road gate must name it."""
+    build = later(
+        small_car(), c.JobFinished("hold", 1), c.ProofHeld("rear-joint"),
+        c.GatePassed("under-car", "the owner"),
+    )  # fmt: skip
+    assert gate_standings(build)["road"].proofs == ()
+    build = later(build, c.ProofSpent("rear-joint"), at=NOW + HOUR)
+    assert gate_standings(build)["road"].proofs == ("rear-joint",)
+
+
+def test_a_proof_of_a_job_that_was_not_done_after_all_is_spent() -> None:
+    build = later(small_car(), c.JobDoneBefore("rear-pipe"), c.ProofHeld("rear-joint"))
+    assert _state(build) is ProofState.HELD
+    build = later(build, c.JobNotDone("rear-pipe"), at=NOW + HOUR)
+    build = later(build, c.JobFinished("rear-pipe", 1), at=NOW + 2 * HOUR)
+    assert _state(build) is ProofState.SPENT
+
+
+def _with(build: Build, **corrected: object) -> c.ProofSet:
+    return c.ProofSet(replace(build.proofs["rear-joint"].proof, **corrected))  # type: ignore[arg-type]
+
+
+def test_correcting_what_a_proof_asks_for_closes_nothing() -> None:
+    build = later(small_car(), c.JobFinished("tank", 2))
+    build = later(build, c.ProofHeld("rear-joint"), at=NOW + HOUR)
+    for change, said in (
+        (_with(build, covered_by=()), "alone would call it held"),
+        (_with(build, gates=("road",)), "the gate 'under-car' asks for it"),
+        (c.ProofDropped("rear-joint"), "cannot simply be asked for no more"),
+        (c.GateSet(replace(build.gates["road"].gate, after=())), "would no longer name"),
+    ):
+        with pytest.raises(Refused, match=said) as refusal:
+            decide(build, change)
+        assert "ncover it, or give it a named substitute proof" in refusal.value.describe()
+    decide(build, _with(build, title="Rear tee and union dry under pressure"))
+    named = later(build, c.ProofSubstituted("rear-joint", "gauge steady"), at=NOW + 2 * HOUR)
+    decide(named, _with(named, gates=("road",)))
+
+
+def test_correcting_what_spends_a_proof_does_not_make_it_held_again() -> None:
+    build = later(small_car(), _with(small_car(), spent_by=("carb",)), c.ProofHeld("rear-joint"))
+    build = later(build, c.JobFinished("carb", 1), at=NOW + HOUR)
+    with pytest.raises(Refused, match="alone would call it held"):
+        decide(build, _with(build, spent_by=()))
+    again = later(build, c.ProofHeld("rear-joint"), at=NOW + 2 * HOUR)
+    decide(again, _with(again, spent_by=()))
+
+
+def test_a_proof_too_old_lets_nothing_past_its_gate_and_under_no_cover() -> None:
+    build = later(
+        small_car(), _with(small_car(), valid_days=30), c.JobFinished("hold", 1),
+        c.ProofHeld("rear-joint"),
+    )  # fmt: skip
+    passing, after = c.GatePassed("under-car", "the owner"), NOW + timedelta(days=31)
+    decide(build, passing, NOW + timedelta(days=29))
+    with pytest.raises(Refused, match="rear tee: Rear tee dry"):
+        decide(build, passing, after)
+    with pytest.raises(Refused, match="is spent"):
+        decide(later(build, passing), c.JobStarted("tank"), after)
 
 
 def test_what_is_left_out_owes_nothing_to_its_gate_or_its_cover() -> None:

@@ -15,7 +15,7 @@ from bareshell.model.network import predecessors
 from bareshell.model.proof import AboutKind, Proof, ProofKind, Reading
 from bareshell.model.session import HeldSession
 from bareshell.model.standing import gate_standings, proof_standings
-from bareshell.model.temp import Departure, Temp
+from bareshell.model.temp import Departure, Gate, Temp
 from bareshell.proofs.rechecks import RecheckState, comparisons, rechecks
 from bareshell.proofs.rehearsal import ITEMS, rehearsal
 from bareshell.proofs.stopping import back_card, stopped_note
@@ -279,6 +279,31 @@ def test_a_recheck_falls_due_at_its_miles_and_is_behind_once_held_again() -> Non
     (kept,) = comparisons(looked)
     assert kept.change == -3
     assert [miles for _, miles, _ in kept.readings] == [None, 61]
+
+
+def test_a_gate_beyond_the_road_looks_again_whatever_its_owner_calls_it() -> None:
+    day = timedelta(days=1)
+    build = later(_with_recheck(), c.GateSet(Gate("first-look", "First look over", ("road",))))
+    ready = [c.JobFinished(name, 1) for name in ("tank", "wheels-on", "carb")]
+    build = later(
+        build, c.GatePassed("under-car", "owner"), *ready, c.GatePassed("road", "owner"),
+        at=NOW + day,
+    )  # fmt: skip
+
+    def stands(build: Build) -> RecheckState:
+        return next(d for d in rechecks(build, NOW + 9 * day) if d.at_miles == 50).state
+
+    # The road gate itself, passed before a mile was run, looks at nothing again.
+    driven = later(build, c.MilesRead(55), at=NOW + 4 * day)
+    assert stands(driven) is RecheckState.DUE
+    looked = later(build, c.GatePassed("first-look", "owner"), at=NOW + 3 * day)
+    assert stands(looked) is RecheckState.LATER
+    # The miles are written down an hour after the look, on the same evening.
+    noted = later(looked, c.MilesRead(55), at=NOW + 3 * day + timedelta(hours=1))
+    assert stands(noted) is RecheckState.AGAIN
+    # What is fitted later is not behind by a gate that was passed before its own miles.
+    far = later(looked, c.MilesRead(55), at=NOW + 5 * day)
+    assert stands(far) is RecheckState.DUE
 
 
 def test_a_recheck_by_months_counts_from_the_last_time_it_was_held() -> None:

@@ -40,7 +40,7 @@ def go_through(door: Door, finished: Iterable[str], by: str | None = None) -> tu
             continue
         if gate not in build.gates or build.gates[gate].passed is not None:
             continue
-        standing = gate_standings(build)[gate]
+        standing = gate_standings(build, door.now())[gate]
         title = standing.gate.title
         if standing.is_clear:
             door.record(GatePassed(gate, by or door.author, f"with '{record.job.title}'"))
@@ -54,7 +54,7 @@ def _between(door: Door, standing: GateStanding) -> str:
     build = door.build()
     names = [f"gate '{build.gates[g].gate.title}'" for g in standing.gates]
     names += [f"job '{build.jobs[j].job.title}'" for j in standing.jobs]
-    names += [f"proof '{build.proofs[p].proof.title}'" for p in standing.proofs]
+    names += [f"proof '{build.proofs[p].proof.called}'" for p in standing.proofs]
     names += [f"temp '{build.temps[t].temp.title}'" for t in standing.temps]
     more = f" and {len(names) - SHOWN} more" if len(names) > SHOWN else ""
     return ", ".join(names[:SHOWN]) + more + " still to clear"

@@ -211,7 +211,7 @@ def _page(build: Build, now: datetime, departure_id: str) -> BackPage:
         hours.pessimistic_hours,
         tuple(Named(need.id, need.title, f"{need.quantity}") for need in found.needs),
         tuple(
-            Named(proof.id, proof.title, "; ".join(limit_words(each) for each in proof.limits))
+            Named(proof.id, proof.called, "; ".join(limit_words(each) for each in proof.limits))
             for proof in found.proofs
         ),
         tuple(_blanks(build, departure_id)),

@@ -122,7 +122,7 @@ def _judged(
     # Against the build before this call: what the same writer just did is no surprise to it.
     moved = base is not None and before.versions.get(change.subject, 0) != base
     if not moved:
-        decide(present, change)
+        decide(present, change, happened_at)
     standing = Standing.TO_SETTLE if moved else Standing.KEPT
     seq = present.seq + 1
     return Entry(seq, one.id, happened_at, now, author, change, base, standing), body

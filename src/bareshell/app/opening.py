@@ -25,6 +25,7 @@ from bareshell.whole.opened import (
     order_page,
     proof_page,
 )
+from bareshell.whole.proofs_overview import replacing
 from bareshell.whole.sheet_parts import Ticket
 from bareshell.whole.shelf_overview import ComingView, HoldingView, NeedView, ShelfOverview
 from bareshell.whole.spec_words import SpecLine, spec_lines, unknown_fields
@@ -80,6 +81,9 @@ class KnownTemp:
     raised_by: str
     cleared_by: str
     version: int | None = None
+    need: str = ""
+    need_title: str = ""
+    need_state: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,6 +181,7 @@ def temp(door: Door, temp_id: str) -> TempPage:
 def _temp(build: Build, key: str, *, on_car: bool) -> KnownTemp:
     one = build.temps[key].temp
     gate = build.gates.get(one.gate)
+    need, need_title, need_state = replacing(build, one)
 
     def job(key: str | None) -> str:
         return build.jobs[key].job.title if key in build.jobs and key else ""
@@ -191,6 +196,9 @@ def _temp(build: Build, key: str, *, on_car: bool) -> KnownTemp:
         raised_by=job(one.raised_by),
         cleared_by=job(one.cleared_by),
         version=build.versions.get(f"temp:{key}"),
+        need=need,
+        need_title=need_title,
+        need_state=need_state,
     )
 
 

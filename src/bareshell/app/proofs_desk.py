@@ -195,6 +195,7 @@ def add_temp(door: Door, fields: Fields, pen: Pen) -> Written:
     title = form.text("title", "what it is")
     key = new_key(door, "temp", title, build.temps, pen.entry_id)
     jobs = {k: r.job.title for k, r in build.jobs.items()}
+    needs = _need_titles(build)
     gate = form.text("gate")
     if gate not in build.gates:
         form.wrong("gone before", "no gate is named", "choose the gate it must be gone before")
@@ -205,6 +206,7 @@ def add_temp(door: Door, fields: Fields, pen: Pen) -> Written:
         gate=gate,
         raised_by=next(iter(_named(form, "raised_by", "put on by", jobs, "job")), None),
         cleared_by=next(iter(_named(form, "cleared_by", "taken off by", jobs, "job")), None),
+        need=next(iter(_named(form, "need", "part that replaces it", needs, "need")), None),
     )
     form.check()
     changes: list[c.Change] = [c.TempSet(temp)]

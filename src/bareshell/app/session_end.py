@@ -161,5 +161,5 @@ def _buried(before: Build, after: Build, finished: list[str]) -> Iterator[str]:
     for job in finished:
         for key in proofs_beneath(after, job):
             if now[key].hidden and not now[key].state.is_good and not was[key].hidden:
-                title = after.proofs[key].proof.title
+                title = after.proofs[key].proof.called
                 yield f"It hides '{title}', which now stands covered, unproven at every gate."

@@ -7,12 +7,18 @@ it is true; what is about to be *started*, and definitions that would break the 
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import datetime
 from typing import Any
 
 from bareshell.errors import BadInput, NotFound, Refused
 from bareshell.model import changes as c
 from bareshell.model.bounds import check_bounds
 from bareshell.model.build import Build
+from bareshell.model.corrected import (
+    check_gate_corrected,
+    check_proof_corrected,
+    check_proof_dropped,
+)
 from bareshell.model.decide_brakes import CHECKS as OF_BRAKES
 from bareshell.model.job import JobStatus
 from bareshell.model.looked import Seen
@@ -28,7 +34,7 @@ Check = Callable[[Build, Any], None]
 CHECKS: dict[type[c.Change], Check] = {**OF_BRAKES}
 
 
-def decide(build: Build, change: c.Change) -> None:
+def decide(build: Build, change: c.Change, at: datetime | None = None) -> None:
     """Check a change against the build as it stands.
 
     Parameters
@@ -37,6 +43,9 @@ def decide(build: Build, change: c.Change) -> None:
         The build that the change would enter.
     change : Change
         The fact; its own fields were checked when it was made.
+    at : datetime or None
+        When it happened, aware: a proof that stays good for so many days counts at a gate, or
+        under a cover, only so long. None where no moment is meant; then none is too old.
 
     Raises
     ------
@@ -58,6 +67,10 @@ def decide(build: Build, change: c.Change) -> None:
     if check is not None:
         check(build, change)
     check_bounds(change)
+    if at is not None and isinstance(change, c.GatePassed):
+        _gate_clear(build, change, at)
+    elif at is not None and isinstance(change, c.JobStarted):
+        _nothing_unproven_beneath(build, change, at)
 
 
 def checks(*kinds: type[c.Change]) -> Callable[[Check], Check]:
@@ -118,8 +131,20 @@ def _job_started(build: Build, change: c.JobStarted) -> None:
         )
     if state.status is JobStatus.LEFT_OUT:
         raise Refused("left out", f"'{title}' is left out of this build", "take it in again first")
+    _nothing_unproven_beneath(build, change, None)
+    for record in build.gates.values():
+        if change.job_id in record.gate.blocks and record.passed is None:
+            raise Refused(
+                "gate",
+                f"'{title}' waits for the gate '{record.gate.title}'",
+                "pass that gate first",
+            )
+
+
+def _nothing_unproven_beneath(build: Build, change: c.JobStarted, at: datetime | None) -> None:
+    title = build.jobs[change.job_id].job.title
     for key in proofs_beneath(build, change.job_id):
-        standing = standing_of_proof(build, build.proofs[key])
+        standing = standing_of_proof(build, build.proofs[key], at)
         if not standing.state.is_good and standing.state is not ProofState.COVERED:
             proof = build.proofs[key].proof
             raise Refused(
@@ -127,13 +152,6 @@ def _job_started(build: Build, change: c.JobStarted) -> None:
                 f"'{title}' would hide an unproven joint: '{proof.title}' is "
                 f"{standing.state.value}",
                 "prove it first; a joint is never buried unproven",
-            )
-    for record in build.gates.values():
-        if change.job_id in record.gate.blocks and record.passed is None:
-            raise Refused(
-                "gate",
-                f"'{title}' waits for the gate '{record.gate.title}'",
-                "pass that gate first",
             )
 
 
@@ -262,6 +280,7 @@ def _proof_set(build: Build, change: c.ProofSet) -> None:
                 f"'{build.jobs[proof.proven_by].job.title}', in which it is proved",
                 "let the proving job come first",
             )
+    check_proof_corrected(build, proof)
 
 
 def _comes_before(after: dict[str, tuple[str, ...]], first: str, then: str) -> bool:
@@ -277,9 +296,15 @@ def _comes_before(after: dict[str, tuple[str, ...]], first: str, then: str) -> b
     return False
 
 
-@checks(c.ProofDropped, c.ProofBegun, c.ProofHeld, c.ProofFailed, c.ProofSpent, c.ProofUncovered)
+@checks(c.ProofBegun, c.ProofHeld, c.ProofFailed, c.ProofSpent, c.ProofUncovered)
 def _proof_known(build: Build, change: Any) -> None:
     _known("proof", change.proof_id, build.proofs)
+
+
+@checks(c.ProofDropped)
+def _proof_dropped(build: Build, change: c.ProofDropped) -> None:
+    _known("proof", change.proof_id, build.proofs)
+    check_proof_dropped(build, change.proof_id)
 
 
 @checks(c.ProofSubstituted)
@@ -344,6 +369,7 @@ def _gate_set(build: Build, change: c.GateSet) -> None:
             "these gates would wait for each other: " + " -> ".join((*cycle, cycle[0])),
             "take one of these steps out",
         )
+    check_gate_corrected(build, gate)
 
 
 @checks(c.GatePassed)
@@ -351,12 +377,16 @@ def _gate_passed(build: Build, change: c.GatePassed) -> None:
     _known("gate", change.gate_id, build.gates)
     if not change.by.strip():
         raise BadInput("by", "nobody is named", "say who lets the car through this gate")
-    standing = gate_standings(build)[change.gate_id]
+    _gate_clear(build, change, None)
+
+
+def _gate_clear(build: Build, change: c.GatePassed, at: datetime | None) -> None:
+    standing = gate_standings(build, at)[change.gate_id]
     if standing.is_clear:
         return
     between = [f"gate '{build.gates[g].gate.title}'" for g in standing.gates]
     between += [f"job '{build.jobs[j].job.title}'" for j in standing.jobs]
-    between += [f"proof '{build.proofs[p].proof.title}'" for p in standing.proofs]
+    between += [f"proof '{build.proofs[p].proof.called}'" for p in standing.proofs]
     between += [f"temp '{build.temps[t].temp.title}'" for t in standing.temps]
     shown = "; ".join(between[:6]) + (f"; and {len(between) - 6} more" if len(between) > 6 else "")
     raise Refused(

@@ -5,6 +5,7 @@ Nothing here is stored; each is a reading of the one model, so no two pages can 
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
@@ -28,8 +29,11 @@ _COVERS = {
     JobEventKind.NOT_DONE: ProofEventKind.UNCOVERED,
 }
 
-_TAKEN_OFF = frozenset({JobEventKind.TAKEN_OFF})
-_WORKED_ON = frozenset({JobEventKind.WORKED, JobEventKind.FINISHED})
+_UNDONE = {
+    JobEventKind.TAKEN_OFF: "taken off again",
+    JobEventKind.NOT_DONE: "was not done after all",
+}
+_WORKED_ON = {JobEventKind.WORKED: "done since", JobEventKind.FINISHED: "done since"}
 
 
 def standing_of_proof(
@@ -38,23 +42,22 @@ def standing_of_proof(
     """Return how one proof stands, its covers and the jobs that made it read from the jobs.
 
     A cover is a job of ``covered_by`` that is finished; the thing lies hidden while any one
-    is. Taking off a job that made the thing spends the proof, and so does work on a job of
-    ``spent_by``. With ``now`` a proof that is older than it stays good is spent.
+    is. Taking off a job that made the thing spends the proof, and so does saying that it was not
+    done after all, and work on a job of ``spent_by``. With ``now`` a proof that is older than
+    it stays good is spent.
     """
     proof = record.proof
     events = list(record.events)
     covers = {j: build.jobs[j].events for j in proof.covered_by if j in build.jobs}
     events += _cover_events(covers)
     makers = {*proof.made_by, *((proof.proven_by,) if proof.proven_by else ())}
-    events += _spending(build, makers, _TAKEN_OFF, "taken off again")
-    events += _spending(build, {*proof.spent_by}, _WORKED_ON, "done since")
+    events += _spending(build, makers, _UNDONE)
+    events += _spending(build, {*proof.spent_by}, _WORKED_ON)
     standing = proof_standing(tuple(sorted(events)))
     return _aged(standing, proof.valid_days, now)
 
 
-def _spending(
-    build: Build, jobs: set[str], kinds: frozenset[JobEventKind], done: str
-) -> list[ProofEvent]:
+def _spending(build: Build, jobs: set[str], kinds: Mapping[JobEventKind, str]) -> list[ProofEvent]:
     """Return the spending of a proof that events of jobs are."""
     return [
         ProofEvent(
@@ -62,7 +65,7 @@ def _spending(
             event.seq,
             ProofEventKind.SPENT,
             by=job,
-            words=f"{build.jobs[job].job.title} {done}",
+            words=f"{build.jobs[job].job.title} {kinds[event.kind]}",
         )
         for job in sorted(jobs & build.jobs.keys())
         for event in build.jobs[job].events
@@ -226,7 +229,8 @@ def gate_standings(build: Build, now: datetime | None = None) -> dict[str, GateS
     """Return for each gate what stands between: gates, jobs, proofs and temps.
 
     A joint that is *covered, unproven* stands at its own gate and at every gate after it,
-    also when that gate was passed meanwhile.
+    also when that gate was passed meanwhile. So does anything that is not good though its own
+    gate was passed.
     """
     proofs = proof_standings(build, now)
     temps = open_temps(build)
@@ -273,4 +277,5 @@ def _stands_at(build: Build, proof: str, here: set[str], key: str, state: ProofS
     if state in (ProofState.COVERED, ProofState.FAILED):
         # Hidden and never shown to be right: named at its own gate and at every later one.
         return not gates or any(g in here for g in gates)
-    return key in gates
+    # What was spent, or first asked for, once its own gate lay behind: nobody comes back there.
+    return key in gates or any(build.gates[g].passed for g in gates if g in here)

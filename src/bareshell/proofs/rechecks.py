@@ -2,7 +2,8 @@
 
 Rubber settles, linings bed, a gasket creeps: what was torqued on the bench is looked at again on
 the road. Miles count from the first one after the rebuild. A re-check is behind only when its
-proof was held again, or the gate of those miles was passed, by name.
+proof was held again once the miles were run, or a gate beyond the road gate was passed then, by
+name: whatever the owner calls that gate.
 """
 
 from __future__ import annotations
@@ -15,8 +16,10 @@ from enum import StrEnum
 from dateutil.relativedelta import relativedelta
 
 from bareshell.model import Build
-from bareshell.model.job import JobRecord, Recheck
+from bareshell.model.job import JobRecord
 from bareshell.model.proof import ProofEvent, ProofEventKind, Reading
+from bareshell.model.standing import gates_before
+from bareshell.model.temp import ROAD_GATE
 
 
 class RecheckState(StrEnum):
@@ -132,7 +135,7 @@ def _of_job(
     for recheck in job.rechecks:
         if recheck.miles is not None:
             at_miles = (miles_by(build, done) or 0.0) + recheck.miles
-            state = _by_miles(build, recheck, at_miles, held, now)
+            state = _by_miles(build, at_miles, held, now)
             yield Due(job.id, job.title, job.system, state, at_miles, None, proofs)
         if recheck.months is not None:
             last = max([done, *(at for at in held if at <= now)])
@@ -141,16 +144,23 @@ def _of_job(
             yield Due(job.id, job.title, job.system, state, None, on, proofs)
 
 
-def _by_miles(
-    build: Build, recheck: Recheck, at_miles: float, held: list[datetime], now: datetime
-) -> RecheckState:
-    gate = build.gates.get(f"{recheck.miles}-miles")
-    if gate is not None and gate.passed is not None:
-        return RecheckState.AGAIN
+def _by_miles(build: Build, at_miles: float, held: list[datetime], now: datetime) -> RecheckState:
     reached = next((r.at for r in build.miles if r.miles >= at_miles and r.at <= now), None)
     if reached is None:
         return RecheckState.LATER
-    return RecheckState.AGAIN if any(at >= reached for at in held) else RecheckState.DUE
+    # The miles are often read after the look itself: the day counts, not the hour.
+    looked = (*held, *_passed_beyond_the_road(build))
+    again = any(at.date() >= reached.date() for at in looked)
+    return RecheckState.AGAIN if again else RecheckState.DUE
+
+
+def _passed_beyond_the_road(build: Build) -> Iterator[datetime]:
+    """When a gate that comes after the road gate was passed."""
+    return (
+        record.passed.at
+        for key, record in build.gates.items()
+        if record.passed is not None and ROAD_GATE in gates_before(build, key)
+    )
 
 
 def _held(events: tuple[ProofEvent, ...]) -> Iterator[datetime]:
@@ -174,7 +184,7 @@ def comparisons(build: Build) -> tuple[Compared, ...]:
                     line = series.setdefault(_what(reading), [])
                     line.append((event.at, miles_by(build, event.at), reading.value))
         found += [
-            Compared(key, record.proof.title, quantity, unit, tuple(line))
+            Compared(key, record.proof.called, quantity, unit, tuple(line))
             for (quantity, unit), line in series.items()
             if len(line) > 1
         ]

@@ -351,7 +351,9 @@ def rehearsal(build: Build, now: datetime) -> tuple[Rehearsed, ...]:
     for item in ITEMS:
         keys = dict.fromkeys(key for job in item.jobs for key in by_job.get(job, ()))
         evidence = tuple(
-            Evidence(key, build.proofs[key].proof.title, standings[key].state, standings[key].since)
+            Evidence(
+                key, build.proofs[key].proof.called, standings[key].state, standings[key].since
+            )
             for key in keys
         )
         still_open = tuple(

@@ -191,11 +191,11 @@ class _Way:
         proof = self.build.proofs[proof_id].proof
         makers = [job for job in proof.made_by if _is_open(self.build, job)]
         for job in makers:
-            self.ask(job, f"it makes what “{proof.title}” is about")
+            self.ask(job, f"it makes what “{proof.called}” is about")
         prover = proof.proven_by
         jobs = self.build.jobs
         if prover is not None and _is_open(self.build, prover):
-            self.ask(prover, f"“{proof.title}” is proved in it")
+            self.ask(prover, f"“{proof.called}” is proved in it")
         elif any(job in jobs and jobs[job].state.is_done for job in proof.covered_by):
             self.hidden[proof_id] = None
         elif prover is not None or not makers:

@@ -16,6 +16,7 @@ from bareshell.brakes.joints import joint_schedule
 from bareshell.model import Build
 from bareshell.model import changes as c
 from bareshell.model.brake import BrakeSystem
+from bareshell.model.corrected import may_be_corrected
 from bareshell.model.proof import Proof, ProofState
 from bareshell.model.standing import proof_standings
 from bareshell.model.trust import YOURS
@@ -283,6 +284,10 @@ def _differences(wanted: tuple[Proof, ...], build: Build) -> Iterator[ProofDiffe
             if old.mark == YOURS:
                 words = f"as you wrote it; the circuit says otherwise: {words}"
                 yield ProofDifference(proof.id, old.title, old.about, "kept as written", words)
+                continue
+            if not may_be_corrected(build, proof):
+                words = f"it is {standings[proof.id].state.value}: put that right first; {words}"
+                yield ProofDifference(proof.id, old.title, old.about, "stays", words)
                 continue
             if old.about != proof.about and standings[proof.id].state.is_good:
                 words += "; it stands held: write it down as undone if the joint was opened"

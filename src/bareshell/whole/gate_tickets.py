@@ -95,4 +95,4 @@ def _told(build: Build, prefix: str, key: str) -> tuple[str, str, Job | None]:
         f"It lies hidden under {off}. Uncover it and prove it, or name a substitute proof that "
         "shows the same; a reason alone closes nothing."
     )
-    return f"Uncover and prove: {proof.title}", note, covers[0] if covers else None
+    return f"Uncover and prove: {proof.called}", note, covers[0] if covers else None

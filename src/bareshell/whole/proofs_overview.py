@@ -13,9 +13,11 @@ from bareshell.model.standing import (
     GateStanding,
     gate_standings,
     is_asked_for,
+    need_standings,
     open_temps,
     proof_standings,
 )
+from bareshell.model.temp import Temp
 from bareshell.whole.tickets import limit_words
 
 
@@ -54,6 +56,10 @@ class TempView:
     gate_title: str
     raised_by: str = ""
     version: int | None = None
+    cleared_by: str = ""
+    need: str = ""
+    need_title: str = ""
+    need_state: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,6 +194,7 @@ def _proof(build: Build, record: ProofRecord, standing: ProofStanding) -> ProofV
 def _temp(build: Build, key: str) -> TempView:
     temp = build.temps[key].temp
     gate = build.gates.get(temp.gate)
+    need, need_title, need_state = replacing(build, temp)
     return TempView(
         id=key,
         title=temp.title,
@@ -196,7 +203,26 @@ def _temp(build: Build, key: str) -> TempView:
         gate_title=gate.gate.title if gate else temp.gate,
         raised_by=_title(build, temp.raised_by) if temp.raised_by else "",
         version=build.versions.get(f"temp:{key}"),
+        cleared_by=_title(build, temp.cleared_by) if temp.cleared_by else "",
+        need=need,
+        need_title=need_title,
+        need_state=need_state,
     )
+
+
+def replacing(build: Build, temp: Temp) -> tuple[str, str, str]:
+    """Return the need that replaces a temp: its id, what it is called, how it stands.
+
+    Three empty words when nothing on the parts desk does.
+
+    Examples
+    --------
+    >>> replacing(Build(), Temp("rag", "Rag in the carburettor"))
+    ('', '', '')
+    """
+    if temp.need is None or temp.need not in build.needs:
+        return "", "", ""
+    return temp.need, build.needs[temp.need].title, str(need_standings(build)[temp.need].state)
 
 
 def _gate(build: Build, standing: GateStanding, proofs: dict[str, ProofStanding]) -> GateView:
@@ -223,8 +249,8 @@ def _gate(build: Build, standing: GateStanding, proofs: dict[str, ProofStanding]
         passed_at=passed.at if passed else None,
         passed_by=passed.by if passed else "",
         jobs=tuple(_title(build, j) for j in standing.jobs),
-        proofs=tuple(build.proofs[p].proof.title for p in standing.proofs if p not in covered),
-        covered=tuple(build.proofs[p].proof.title for p in covered),
+        proofs=tuple(build.proofs[p].proof.called for p in standing.proofs if p not in covered),
+        covered=tuple(build.proofs[p].proof.called for p in covered),
         temps=tuple(build.temps[t].temp.title for t in standing.temps),
         waiting_for=tuple(build.gates[g].gate.title for g in standing.gates),
         blocks=tuple(

@@ -292,7 +292,7 @@ class TestGates:
         self, hands: Hands, door: Door
     ) -> None:
         page = hands.refused("/gates/under-car", "/gates/under-car/pass", 409, by="A. Owner")
-        assert "proof &#39;Rear tee dry under pressure&#39;" in page
+        assert "proof &#39;rear tee: Rear tee dry under pressure&#39;" in page
         assert "Clear these first; no reason opens a gate." in page
         assert form_in(page, "/gates/under-car/pass").fields["by"] == ["A. Owner"]
         assert door.build().gates["under-car"].passed is None
@@ -369,6 +369,25 @@ class TestTemps:
         assert "no gate is named" in page.lower()
         hands.send("/add/temp", title="no-brakes board", gate="road", replaced_by="the brakes")
         assert open_temps(door.build()) == ("no-brakes-board",)
+
+    def test_it_names_the_part_that_replaces_it_and_how_that_stands(
+        self, hands: Hands, door: Door
+    ) -> None:
+        page = hands.refused(
+            "/add/temp", "/add/temp", 422, title="string", gate="road", need="no such part"
+        )
+        assert "part that replaces it" in page
+        hands.send(
+            "/add/temp", title="hose off another car", gate="road", need="Rear flexible hose"
+        )
+        temp = door.build().temps["hose-off-another-car"].temp
+        assert temp.need == "hose"
+        page = hands.client.get("/temps/hose-off-another-car").text
+        assert "Rear flexible hose</a>, coming" in page
+        door.record(c.TempRaised("hose-off-another-car"))
+        hose = next(t for t in reading.proofs(door).temps if t.id == "hose-off-another-car")
+        assert (hose.need_title, hose.need_state) == ("Rear flexible hose", "coming")
+        assert "its part, Rear flexible hose, is coming" in hands.client.get("/proofs").text
 
 
 def test_what_the_pages_say_is_what_the_reading_says(hands: Hands, door: Door, hand: Hand) -> None:

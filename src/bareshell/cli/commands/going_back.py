@@ -90,7 +90,7 @@ def _left(found: LeftPage, moves: tuple[str, ...]) -> Iterable[str]:
     if found.last_at is not None:
         yield heading("How the car is left", f"{found.gap_days} days ago")
     if found.stands_on:
-        yield f"  It stands on {found.stands_on}."
+        yield f"  How it stands: {found.stands_on}."
     for words in found.last_words:
         yield f"  said: {words}"
     for title, things in (

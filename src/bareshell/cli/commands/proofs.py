@@ -117,6 +117,9 @@ def _text(overview: ProofsOverview, *, everything: bool) -> Iterable[str]:
     for title, views in groups:
         if views:
             yield heading(title, str(len(views)))
+            if views == overview.covered_unproven:
+                yield "  Two ways out: see it again (proofs mark ID uncovered), or name what else"
+                yield "  showed it (proofs mark ID substitute --words 'held 70 bar, gauge steady')."
             for view in views:
                 yield from _proof(view)
             yield ""
@@ -129,6 +132,10 @@ def _text(overview: ProofsOverview, *, everything: bool) -> Iterable[str]:
         yield f"  {one.title} ({one.id}): gone before the gate '{one.gate_title}'"
         if one.replaced_by:
             yield f"      replaced by {one.replaced_by}"
+        if one.need:
+            yield f"      its part, {one.need_title} ({one.need}): {one.need_state}"
+        if one.cleared_by:
+            yield f"      taken off in {one.cleared_by}"
     yield ""
     yield heading("Gates, from the last to the next")
     for gate_view in reversed(overview.gates):
@@ -137,7 +144,10 @@ def _text(overview: ProofsOverview, *, everything: bool) -> Iterable[str]:
 
 def _proof(view: ProofView) -> Iterable[str]:
     limit = f"; {view.limit}" if view.limit else ""
-    yield f"  {view.title} ({view.id}){limit}"
+    # Many joints are proved in the same words: say which one.
+    thing = view.about.partition(": ")[2]
+    called = f"{thing}: {view.title}" if thing else view.title
+    yield f"  {called} ({view.id}){limit}"
     if view.words:
         yield f"      {view.words}"
     if view.hidden_by:

@@ -36,6 +36,7 @@ class Defining:
     action: str
     jobs: tuple[str, ...]
     gates: tuple[tuple[str, str], ...]
+    needs: tuple[str, ...] = ()
 
 
 @router.page("/gates/{gate_id}")
@@ -180,4 +181,6 @@ def add_temp(request: Request, sent: Sent) -> Response:
 def _defining(request: Request, form: Form, action: str) -> Defining:
     door = door_of(request)
     gates = tuple((one.id, one.title) for one in reading.proofs(door).gates)
-    return Defining(form, action, tuple(job.title for job in reading.jobs(door).jobs), gates)
+    jobs = tuple(job.title for job in reading.jobs(door).jobs)
+    needs = tuple(need.title for need in reading.shelf(door).needs)
+    return Defining(form, action, jobs, gates, needs)
