@@ -108,7 +108,8 @@ def test_a_pipe_nut_by_an_adaptor_and_what_it_nearly_is(run: Run) -> None:
     run("holding", "--add", "Inch nuts", "kind=union", "thread=3/8-24 UNF", "where=tin 4")
     found = data(run("fit", "pipe-nut", "--json"))
     assert found["relied_on"] == "fuel or brake line"
-    (nut,) = [*found["may_stand_in"], *found["near_misses"]]  # by whether a gate stands there
+    shown: list[dict[str, object]] = [*found["may_stand_in"], *found["near_misses"]]
+    (nut,) = shown  # in the one list or the other, by whether a gate stands there
     assert nut["near_misses"] == ["thread: it starts, and jams after about 5 turns"]
     assert "jams after about 5 turns" in run("fit", "pipe-nut").output
 

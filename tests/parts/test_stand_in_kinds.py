@@ -131,8 +131,10 @@ class TestPipesAndHoses:
     )
     def test_pipe_of_another_metal(self, wanted: str, found: str, word: StandInWord) -> None:
         """Common practice, no source."""
-        pipes = (PipeSpec(outside_diameter_m=4.75 * MM, material=one) for one in (wanted, found))
-        assert judge_stand_in(*pipes, None).word is word
+        right, other = (
+            PipeSpec(outside_diameter_m=4.75 * MM, material=one) for one in (wanted, found)
+        )
+        assert judge_stand_in(right, other, None).word is word
 
     def test_a_joiner_is_one_more_joint(self) -> None:
         found = judge_stand_in(PipeSpec(length_m=2.0), PipeSpec(length_m=1.5), None)
@@ -212,11 +214,9 @@ class TestTheRest:
     """Bearings, seals, cables, rubber, glass, goods."""
 
     def test_a_bearing_of_another_number_and_the_same_sizes(self) -> None:
-        sizes = {"inside_m": 25 * MM, "outside_m": 52 * MM, "width_m": 15 * MM}
-        found = judge_stand_in(
-            BearingSpec(number="6205", **sizes), BearingSpec(number="6205-2RS", **sizes),
-            Duty(LoadPath.WHEEL),
-        )  # fmt: skip
+        bearing = BearingSpec(number="6205", inside_m=25 * MM, outside_m=52 * MM, width_m=15 * MM)
+        sealed = replace(bearing, number="6205-2RS")
+        found = judge_stand_in(bearing, sealed, Duty(LoadPath.WHEEL))
         assert found.word is FITS
         assert "compare its seals and its clearance" in of(found, "number").words
 
