@@ -102,3 +102,18 @@ def test_each_root_is_told_once_with_what_else_hangs_on_it(garage: Path) -> None
     assert with_it
     assert told.isdisjoint(with_it)
     assert f"and with it: {found['why_not'][0]['also'][0]}" in _said(garage, "--minutes", "30")
+
+
+def test_a_build_with_nothing_left_says_so_and_promises_nothing(tmp_path: Path) -> None:
+    folder = tmp_path / "done"
+    asked = (c.GateSet, c.ProofSet, c.TempSet)
+    changes = [one for one in small_car_changes() if not isinstance(one, asked)]
+    with Door.open(folder, create=True, clock=lambda: NOW) as door:
+        door.record(changes)
+        door.record([c.JobFinished(key, 1) for key in door.build().jobs])
+    said = _said(folder)
+    assert "No work is left to plan: every job is done or left out." in said
+    assert "Nothing can be done" not in said
+    road = CliRunner().invoke(bareshell, ["road", "--build", str(folder)]).output
+    assert "No work is left to plan" in road
+    assert "the road is not reached" not in road

@@ -136,6 +136,20 @@ def test_without_a_session_the_page_says_how_to_get_one(
     assert "Headlining" in html
 
 
+def test_a_build_with_nothing_left_is_not_told_to_find_evenings(
+    site: TestClient, door: Door, plan: MadeUpPlan, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    over = replace(
+        plan.road(door), sessions=(), p50=None, p80=None, p95=None, futures=(), binds=(),
+        stranded=(), hours_left=0.0,
+    )  # fmt: skip
+    monkeypatch.setattr(plan, "road", lambda _door: over)
+    html = site.get("/road-ahead").text
+    assert "No work is left to plan: every job is done or left out." in html
+    assert "usual evenings" not in html
+    assert "no session ever reaches it" not in html
+
+
 def test_the_road_says_what_would_move_it_and_whether_to_believe_it(
     site: TestClient, plan: MadeUpPlan
 ) -> None:

@@ -141,7 +141,8 @@ def _finish(road: RoadOverview) -> Iterable[str]:
         if road.rest:
             yield from textwrap.wrap(road.rest, 100)
     else:
-        yield "No work is left to plan."
+        yield "No work is left to plan: every job is done or left out."
+        return
     yield f"{road.hours_left:.0f} h of work left, {road.helper_hours_left:.0f} h of it for two."
     if road.promise:
         yield f"{road.promise} {road.gap}".rstrip()

@@ -94,25 +94,7 @@ def tonight_command(
 
 
 def _text(sheet: TonightSheet) -> Iterable[str]:
-    session = sheet.session
-    who = "alone" if session.people == 1 else "two people"
-    cold = f", {session.temperature_c:.0f} °C" if session.temperature_c is not None else ""
-    yield heading(car_named(sheet.car, invented=sheet.invented))
-    yield (
-        f"{session.starts_at:%A %d %B %H:%M}, {session.minutes} min, {who}, on "
-        f"{session.support_title}{cold}"
-    )
-    for sentence in (*sheet.assumptions, *sheet.stranded):
-        yield f"  {sentence}"
-    if sheet.changed:
-        said = f"Since the last forecast kept: {sheet.changed} {sheet.because}".strip()
-        yield from textwrap.wrap(said, 100)
-    if sheet.packed or not sheet.jobs:
-        yield ""
-    if sheet.packed:
-        yield f"{sheet.packed.status}: {sheet.packed.words}"
-    if not sheet.jobs:
-        yield "Nothing can be done in this session as it is."
+    yield from _session(sheet)
     if len(sheet.begin_with) > 1:
         yield from _begin_with(sheet)
     moments: list[tuple[object, Iterable[str]]] = [
@@ -136,7 +118,8 @@ def _text(sheet: TonightSheet) -> Iterable[str]:
     for line in sheet.leave:
         yield f"  {line.lead}: {line.sentence}" if line.sentence else f"  {line.lead}."
     yield ""
-    yield heading("Why not tonight?", "--why-not JOB asks for another")
+    if sheet.why_not:
+        yield heading("Why not tonight?", "--why-not JOB asks for another")
     for chain in sheet.why_not[:CHAINS_SHOWN]:
         yield from _chain(chain)
     if sheet.promise:
@@ -144,6 +127,38 @@ def _text(sheet: TonightSheet) -> Iterable[str]:
         yield sheet.promise
     yield ""
     yield "Planning help only: it does not see the car. The car's own manual outranks it."
+
+
+def _session(sheet: TonightSheet) -> Iterable[str]:
+    """Which session it is, what is taken for granted and what changed."""
+    session = sheet.session
+    who = "alone" if session.people == 1 else "two people"
+    cold = f", {session.temperature_c:.0f} °C" if session.temperature_c is not None else ""
+    yield heading(car_named(sheet.car, invented=sheet.invented))
+    yield (
+        f"{session.starts_at:%A %d %B %H:%M}, {session.minutes} min, {who}, on "
+        f"{session.support_title}{cold}"
+    )
+    for sentence in (*sheet.assumptions, *sheet.stranded):
+        yield f"  {sentence}"
+    if sheet.changed:
+        said = f"Since the last forecast kept: {sheet.changed} {sheet.because}".strip()
+        yield from textwrap.wrap(said, 100)
+    if sheet.packed or not sheet.jobs:
+        yield ""
+    if sheet.packed:
+        yield f"{sheet.packed.status}: {sheet.packed.words}"
+    if not sheet.jobs:
+        yield _nothing(sheet)
+
+
+def _nothing(sheet: TonightSheet) -> str:
+    """Why the session is empty: no work at all, or none that can be done as it is."""
+    if sheet.why_not or sheet.stranded:
+        return "Nothing can be done in this session as it is."
+    return (
+        "No work is left to plan: every job is done or left out. 'bareshell jobs --all' lists them."
+    )
 
 
 def _begin_with(sheet: TonightSheet) -> Iterable[str]:

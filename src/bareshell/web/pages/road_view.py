@@ -281,6 +281,8 @@ def figures(road: RoadOverview) -> tuple[Figure, ...]:
             opens=grounds_at(word.lower()) if monday else "",
         )
         for word, monday, share, more in shares
+        # With nothing left there is no finish to foretell.
+        if monday is not None or road.hours_left
     ]
     hours = f"{road.hours_left:,.0f}"
     helper = f"{road.helper_hours_left:,.0f} h of it takes two people"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from typing import Final
 from zoneinfo import ZoneInfo
@@ -391,6 +391,8 @@ def _choices(sheet: TonightSheet, steps: tuple[Step, ...]) -> tuple[tuple[Choice
     numbers = {step.ticket.id: step.key for step in steps if step.ticket}
     day = sheet.session.starts_at.date()
     choices = tuple(_choice(move, numbers.get(move.id, ""), day) for move in sheet.begin_with)
+    if choices:
+        choices = (replace(choices[0], verdict="first on the list"), *choices[1:])
     return choices, whole_scale(tuple(choice.cost for choice in choices))
 
 
