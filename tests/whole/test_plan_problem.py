@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 from itertools import pairwise
 from zoneinfo import ZoneInfo
@@ -271,6 +272,22 @@ def test_single_days_and_what_ends_in_spring_are_no_promise_of_more(
     said = [snag.sentence for snag in validate(problem) if snag.rule == "sessions end"]
     assert bool(said) != endless
     assert all("planned as if they went on as before" in one for one in said)
+
+
+def test_work_too_cold_for_evenings_that_end_is_planned_for_the_warmest_of_them() -> None:
+    build = build_of(
+        [
+            *garage_changes(),
+            c.PatternDropped("sat"),
+            c.PatternSet(
+                SessionPattern("eve", "eve", "FREQ=WEEKLY;BYDAY=TU;UNTIL=20260501", time(19), 150)
+            ),
+            c.JobSet(replace(job("a", place=Place.BENCH), lowest_temperature_c=30.0)),
+        ]
+    )
+    question = plan_question(build, NOW)
+    assert any("as if the garage was heated" in one for one in question.assumptions)
+    assert [snag.rule for snag in validate(question.problem)] == ["sessions end"]
 
 
 def test_heating_counts_for_the_work_and_not_for_the_night() -> None:

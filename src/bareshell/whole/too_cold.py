@@ -87,7 +87,8 @@ def _could_be_heated(job: PlanJob) -> bool:
 
 def _warmest(problem: PlanProblem) -> tuple[SessionSlot, ...]:
     """The sessions that come again and whose warmth is known, the warmest first."""
-    known = [slot for slot in problem.sessions.template if slot.temperature_c is not None]
+    again = problem.sessions.template or problem.sessions.slots  # what ends is taken to go on
+    known = [slot for slot in again if slot.temperature_c is not None]
     return tuple(sorted(known, key=lambda slot: -(slot.temperature_c or 0.0)))
 
 
