@@ -266,11 +266,20 @@ def again(door: Door) -> RecheckPage:
             )
             for due in rechecks(build, now)
         ),
-        tuple(
-            ComparedLine(one.proof, one.title, one.quantity, one.unit, one.readings, one.change)
-            for one in comparisons(build)
-        ),
+        _compared(build),
         build.versions.get("miles"),
+    )
+
+
+def read_before(door: Door, proof_id: str) -> tuple[ComparedLine, ...]:
+    """Return every figure of a proof that was read more than once, oldest reading first."""
+    return tuple(one for one in _compared(door.build()) if one.proof == proof_id)
+
+
+def _compared(build: Build) -> tuple[ComparedLine, ...]:
+    return tuple(
+        ComparedLine(one.proof, one.title, one.quantity, one.unit, one.readings, one.change)
+        for one in comparisons(build)
     )
 
 

@@ -390,6 +390,20 @@ class TestTemps:
         assert "its part, Rear flexible hose, is coming" in hands.client.get("/proofs").text
 
 
+def test_a_figure_stands_beside_what_was_read_before(hands: Hands, door: Door, hand: Hand) -> None:
+    make_joint(door)
+    once = c.ProofHeld("rear-joint", (Reading("pressure", 75.0, "bar"),))
+    door.record(once)
+    assert "each time" not in hands.see(JOINT)
+    hand.now += timedelta(days=40)
+    door.record([c.MilesRead(52), c.ProofHeld("rear-joint", (Reading("pressure", 72.5, "bar"),))])
+    page = hands.see(JOINT)
+    assert "pressure, each time" in page
+    assert "<b>75 bar</b>" in page
+    assert "at 52 miles: <b>72.5 bar</b>" in page
+    assert "Down by 2.5 bar since the first." in page
+
+
 def test_what_the_pages_say_is_what_the_reading_says(hands: Hands, door: Door, hand: Hand) -> None:
     make_joint(door)
     hand.now += timedelta(hours=1)

@@ -8,7 +8,7 @@ from datetime import tzinfo
 from starlette.requests import Request
 from starlette.responses import Response
 
-from bareshell.app import opening, proofs_desk, reading
+from bareshell.app import evidence, opening, proofs_desk, reading
 from bareshell.app.reading import RecordLine
 from bareshell.model.proof import AboutKind, ProofKind, ProofStanding, ProofState
 from bareshell.web.desk import blank_of, door_of, zone_for
@@ -37,6 +37,7 @@ class ProofShown:
     outcomes: tuple[tuple[str, str, str], ...]
     history: tuple[RecordLine, ...]
     zone: tzinfo
+    compared: tuple[evidence.ComparedLine, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +72,7 @@ def _show(request: Request, proof_id: str, form: Form) -> Response:
         ),
         history=opening.history(door, f"proof:{proof_id}"),
         zone=zone_for(door),
+        compared=evidence.read_before(door, proof_id),
     )
     return page(request, "proofs/one.html", found, also=shown, status=form.status)
 
