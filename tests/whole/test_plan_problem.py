@@ -282,7 +282,7 @@ def test_work_too_cold_for_evenings_that_end_is_planned_for_the_warmest_of_them(
             c.PatternSet(
                 SessionPattern("eve", "eve", "FREQ=WEEKLY;BYDAY=TU;UNTIL=20260501", time(19), 150)
             ),
-            c.JobSet(replace(job("a", place=Place.BENCH), lowest_temperature_c=30.0)),
+            c.JobSet(replace(job("a", place=Place.BENCH), lowest_temperature_c=20.0)),
         ]
     )
     question = plan_question(build, NOW)
