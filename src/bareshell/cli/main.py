@@ -36,6 +36,27 @@ COMMANDS: dict[str, tuple[str, str]] = {
 """Each command, the module that has it, and its line of help; in the order of use."""
 
 
+def _build_named(args: list[str]) -> tuple[list[str], list[str]]:
+    """Part ``--build DIR`` from the other words.
+
+    Examples
+    --------
+    >>> _build_named(["proofs", "way", "road", "--build", "car"])
+    (['--build', 'car'], ['proofs', 'way', 'road'])
+    """
+    end = args.index("--") if "--" in args else len(args)
+    for n, word in enumerate(args[:end]):
+        if word.startswith("--build="):
+            return [word], [*args[:n], *args[n + 1 :]]
+        if word == "--build" and n + 1 < end:
+            return args[n : n + 2], [*args[:n], *args[n + 2 :]]
+    return [], args
+
+
+def _takes_build(command: click.Command) -> bool:
+    return any("--build" in param.opts for param in command.params)
+
+
 class LazyGroup(click.Group):
     """A group that loads a command only when it is called or asked for its own help."""
 
@@ -52,6 +73,24 @@ class LazyGroup(click.Group):
         if not isinstance(command, click.Command):
             raise TypeError(f"{name}_command is no command")
         return command
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Take ``--build DIR`` wherever it stands, and hand it to the command that knows it."""
+        return super().parse_args(ctx, self._build_in_place(ctx, args))
+
+    def _build_in_place(self, ctx: click.Context, args: list[str]) -> list[str]:
+        named, rest = _build_named(args)
+        at = next((n for n, word in enumerate(rest) if not word.startswith("-")), None)
+        command = self.get_command(ctx, rest[at]) if at is not None and named else None
+        if at is None or command is None:
+            return args
+        if isinstance(command, click.Group) and not _takes_build(command):
+            below = next((n for n in range(at + 1, len(rest)) if not rest[n].startswith("-")), None)
+            found = command.get_command(ctx, rest[below]) if below is not None else None
+            if below is None or found is None:
+                return args
+            at, command = below, found
+        return [*rest[: at + 1], *named, *rest[at + 1 :]] if _takes_build(command) else args
 
     def format_commands(self, _ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """Write the list of commands without loading any of them."""
