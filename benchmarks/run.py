@@ -4,11 +4,16 @@
 one. Each such module has a function `cases` that gives named things to time, ready made, so that
 only the thing itself is timed. A goal is what a person at the bench would put up with; missing it
 is said, never failed, since machines differ.
+
+Behind the times stand the tables of ``plan/``: how good the plans are against the bound and a
+solver (``ONLY=quality``), and whether forecasts hold for restorers whose truth is known
+(``ONLY=restorers``). They take some minutes.
 """
 
 from __future__ import annotations
 
 import importlib.util
+import runpy
 import statistics
 import sys
 import time
@@ -18,6 +23,7 @@ from pathlib import Path
 
 HERE = Path(__file__).parent
 LONGEST_S = 5.0
+TABLES = ("quality", "restorers")
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +91,10 @@ def main(only: list[str]) -> None:
                 within = "within" if median <= case.goal_s else "OVER"
                 line += f"  {within} the goal of {shown(case.goal_s).strip()}"
             print(line)
+    for table in TABLES:
+        if not only or table in only:
+            print(table)
+            runpy.run_path(str(HERE / "plan" / f"{table}.py"), run_name="__main__")
 
 
 if __name__ == "__main__":
