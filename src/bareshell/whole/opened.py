@@ -62,6 +62,7 @@ class ProofPage:
     spent_by: tuple[NamedState, ...] = ()
     nipped_until: tuple[NamedState, ...] = ()
     fixings: tuple[NamedState, ...] = ()
+    asked_for: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +118,8 @@ def proof_page(build: Build, overview: ProofsOverview, proof_id: str) -> ProofPa
         The proof.
     """
     proof = build.proofs[proof_id].proof
-    view = next(one for one in every_proof(overview) if one.id == proof_id)
+    known = (*every_proof(overview), *overview.not_asked)
+    view = next(one for one in known if one.id == proof_id)
     begun = view.state == ProofState.BEGUN and view.since is not None and proof.hold_hours
     return ProofPage(
         made_at=overview.made_at,
@@ -147,6 +149,7 @@ def proof_page(build: Build, overview: ProofsOverview, proof_id: str) -> ProofPa
             for key in proof.fixings
             if key in build.needs
         ),
+        asked_for=view not in overview.not_asked,
     )
 
 
@@ -164,7 +167,7 @@ def gate_page(build: Build, overview: ProofsOverview, gate_id: str) -> GatePage:
     """
     standing = gate_standings(build, overview.made_at)[gate_id]
     states = {gate.id: gate for gate in overview.gates}
-    views = {view.id: view for view in every_proof(overview)}
+    views = {view.id: view for view in (*every_proof(overview), *overview.not_asked)}
     good = (
         key
         for key, one in proof_standings(build, overview.made_at).items()
@@ -243,7 +246,7 @@ def _order_word(record: OrderRecord, overdue_days: int) -> str:
 
 
 def every_proof(overview: ProofsOverview) -> Iterable[ProofView]:
-    """List every proof of an overview, what wants something done first."""
+    """List every proof that is asked for, what wants something done first."""
     return (
         *overview.failed,
         *overview.covered_unproven,

@@ -90,7 +90,10 @@ class GateView:
 
 @dataclass(frozen=True, slots=True)
 class ProofsOverview:
-    """Every proof by state, the temps on the car and the ladder of gates."""
+    """Every proof by state, the temps on the car and the ladder of gates.
+
+    ``not_asked`` lists those whose work was left out: no gate waits for them.
+    """
 
     made_at: datetime
     seq: int
@@ -106,6 +109,7 @@ class ProofsOverview:
     temps: tuple[TempView, ...] = ()
     gates: tuple[GateView, ...] = ()
     next_gate: str = ""
+    not_asked: tuple[ProofView, ...] = ()
 
 
 _GROUPS = {
@@ -117,6 +121,7 @@ _GROUPS = {
     ProofState.COVERED: "covered_unproven",
     ProofState.SUBSTITUTED: "substituted",
 }
+_NOT_ASKED = "not_asked"
 
 
 def proofs_overview(build: Build, now: datetime) -> ProofsOverview:
@@ -136,11 +141,11 @@ def proofs_overview(build: Build, now: datetime) -> ProofsOverview:
     ()
     """
     standings = proof_standings(build, now)
-    groups: dict[str, list[ProofView]] = {name: [] for name in _GROUPS.values()}
+    groups: dict[str, list[ProofView]] = {name: [] for name in (*_GROUPS.values(), _NOT_ASKED)}
     for key, record in build.proofs.items():
-        if not is_asked_for(build, record):
-            continue
-        groups[_GROUPS[standings[key].state]].append(_proof(build, record, standings[key]))
+        asked = is_asked_for(build, record)
+        group = _GROUPS[standings[key].state] if asked else _NOT_ASKED
+        groups[group].append(_proof(build, record, standings[key]))
     # What can be proved now comes first; the rest waits for work.
     groups["owed"].sort(key=lambda view: not view.due)
     ordered = in_order({k: r.gate.after for k, r in build.gates.items()})

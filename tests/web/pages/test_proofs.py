@@ -409,3 +409,16 @@ def test_what_the_pages_say_is_what_the_reading_says(hands: Hands, door: Door, h
     hand.now += timedelta(hours=1)
     hands.send(JOINT, MARK, what="begun")
     assert [view.id for view in reading.proofs(door).begun] == ["rear-joint"]
+
+
+def test_a_proof_whose_work_is_left_out_is_not_asked_for_and_still_opens(
+    hands: Hands, door: Door
+) -> None:
+    door.record([c.JobLeftOut(job) for job in door.build().proofs["rear-joint"].proof.made_by])
+    listed = hands.see("/proofs")
+    assert "Not asked for" in listed
+    assert 'href="/proofs/rear-joint"' in listed
+    opened = hands.see(JOINT)
+    assert "Its work is left out, so no gate asks for it." in opened
+    door.record([c.JobTakenIn(job) for job in door.build().proofs["rear-joint"].proof.made_by])
+    assert "Its work is left out" not in hands.see(JOINT)

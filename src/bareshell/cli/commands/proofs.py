@@ -113,6 +113,7 @@ def _text(overview: ProofsOverview, *, everything: bool) -> Iterable[str]:
             ("Owed later", tuple(p for p in overview.owed if not p.due)),
             ("Substitute proof", overview.substituted),
             ("Held", overview.held),
+            ("Not asked for: the work is left out", overview.not_asked),
         ]
     for title, views in groups:
         if views:

@@ -110,7 +110,9 @@ def proofs(
         marks=_marks(overview),
         next_gates=next_gates,
         now=() if sifted.asked else first_now(next_gates, every),
-        drawers=tuple(_found(found) if sifted.asked else _drawers(next_gates, every)),
+        drawers=tuple(
+            _found(found) if sifted.asked else _drawers(next_gates, every, overview.not_asked)
+        ),
         temps=opening.temps(door),
         sifted=sifted,
         systems=tuple(s for s in SYSTEMS if any(view.system == s for view in every)),
@@ -194,7 +196,9 @@ def _found(found: Iterable[ProofView]) -> Iterable[Drawer]:
         yield Drawer(state, tuple(views), state, open=True)
 
 
-def _drawers(next_gates: Sequence[GatePage], every: Sequence[ProofView]) -> Iterable[Drawer]:
+def _drawers(
+    next_gates: Sequence[GatePage], every: Sequence[ProofView], not_asked: tuple[ProofView, ...]
+) -> Iterable[Drawer]:
     """The rest: what could be shown now too, what waits for work, by system; what stands.
 
     The figure before each group's name is its place on the page.
@@ -214,6 +218,8 @@ def _drawers(next_gates: Sequence[GatePage], every: Sequence[ProofView]) -> Iter
         good = tuple(view for view in every if view.state == state)
         if good:
             yield Drawer(str(state), good, str(state), group="3Good")
+    if not_asked:
+        yield Drawer("its work is left out", not_asked, "left-out", group="4Not asked for")
 
 
 def _by_system(views: Sequence[ProofView], group: str) -> Iterable[Drawer]:
