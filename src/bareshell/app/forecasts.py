@@ -5,7 +5,7 @@ from __future__ import annotations
 from bareshell.app.correcting import BY_ITSELF
 from bareshell.app.door import Door
 from bareshell.app.following import rule_to_follow
-from bareshell.app.tonight import SEED, is_set_up
+from bareshell.app.tonight import SEED, is_set_up, only_checked
 from bareshell.app.written import Pen, Written, write_down
 from bareshell.errors import Refused
 from bareshell.model import Build
@@ -37,6 +37,11 @@ def levers(door: Door, *, samples: int = SAMPLES) -> LeversOverview:
         The build.
     samples : int
         On how many futures what binds is counted.
+
+    Raises
+    ------
+    Unchecked
+        When the plan behind the helper's days breaks a rule; it is not shown.
     """
     build = door.build()
     now = door.now().replace(second=0, microsecond=0)
@@ -50,6 +55,8 @@ def levers(door: Door, *, samples: int = SAMPLES) -> LeversOverview:
         may_be_left_out=may_be_left_out(build),
         may_be_lent=may_be_lent(build),
     )
+    if found.helper is not None:
+        only_checked(found.helper.violations)
     return levers_overview(build, found)
 
 

@@ -11,6 +11,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 from bareshell.plan.arrays import DAY_MINUTES
+from bareshell.plan.checker import Violation, check
 from bareshell.plan.engine import Engine
 from bareshell.plan.priority import paired_days
 from bareshell.plan.problem import PlanProblem
@@ -73,6 +74,8 @@ class HelperDays:
         How far ahead was looked. [minutes from the origin]
     samples : int
         On how many fates; 0 when there was nothing to spare.
+    violations : tuple of Violation
+        What the checker holds against the plan behind them; none, or it is not shown.
     """
 
     ask: tuple[HelperDay, ...]
@@ -81,6 +84,7 @@ class HelperDays:
     standard_error_days: float = 0.0
     until_minute: int = 0
     samples: int = 0
+    violations: tuple[Violation, ...] = ()
 
 
 def helper_days(
@@ -170,4 +174,5 @@ def _told(
         minutes = sum(block.minutes for block in blocks)
         days.append(HelperDay(at, slots[at].start_minute, minutes, tuple(jobs)))
     spared = tuple(slots[at].start_minute for at in there if at not in kept)
-    return HelperDays(tuple(days), spared, until_minute=until)
+    violations = tuple(check(problem, schedule, complete=not schedule.left_over))
+    return HelperDays(tuple(days), spared, until_minute=until, violations=violations)
