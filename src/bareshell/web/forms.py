@@ -172,6 +172,8 @@ def answered(
     act: Callable[[Pen], Written],
     to: str | Callable[[Written], str],
     again: Callable[[Form], Response],
+    *,
+    offers: bool = False,
 ) -> Response:
     """Write a form down and answer.
 
@@ -187,9 +189,13 @@ def answered(
         Where to go when it is done, unless the form says where it came from.
     again : callable
         Shows the form once more, when something in it is wrong or a rule refuses.
+    offers : bool
+        Whether it can be tried on a copy instead: what is done goes through
+        `bareshell.app.written.write_down` alone. Any other form that is offered is refused, so
+        that nothing is ever written down that was only to be tried.
     """
     try:
-        written = act(sent.pen(request))
+        written = act(_pen(request, sent, offers=offers))
     except (BadInput, Refused, Conflict) as error:
         if wants_json(request):
             raise
@@ -199,6 +205,12 @@ def answered(
         return done(request, trial_path([step.code]), written.said)
     after = sent.back or (to if isinstance(to, str) else to(written))
     return done(request, after, written.said, written)
+
+
+def _pen(request: Request, sent: SentForm, *, offers: bool) -> Pen:
+    if sent.offered and not offers:
+        raise BadInput("try it on a copy", "this form cannot be", "write it down, or leave it")
+    return sent.pen(request)
 
 
 def pairs(words: Iterable[str]) -> tuple[tuple[str, str], ...]:

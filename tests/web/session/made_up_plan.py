@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 
 from bareshell.app.door import Door
+from bareshell.app.trial import step_words
 from bareshell.app.written import Pen, Written, write_down
 from bareshell.errors import BadInput, Refused
 from bareshell.model import Build
@@ -58,7 +59,7 @@ from bareshell.whole.sheet_parts import (
 from bareshell.whole.tickets import TicketDesk
 from bareshell.whole.trial_answer import untouched
 from bareshell.whole.trial_parts import TrialLine, TrialOverview, TwoDays
-from bareshell.whole.trial_steps import TrialStep, words_of
+from bareshell.whole.trial_steps import TrialStep
 
 NAMES = ("minutes", "people", "support", "temperature_c", "starts_at")
 
@@ -149,7 +150,8 @@ class MadeUpPlan:
 
     def trial(self, door: Door, steps: tuple[TrialStep, ...]) -> TrialOverview:
         self.asked.append("trial")
-        return made_up_trial(door.build(), door.now(), steps)
+        told = tuple(TrialLine(one.code, one.kind, step_words(door, one)) for one in steps)
+        return made_up_trial(door.build(), door.now(), told)
 
     def keep(self, door: Door, pen: Pen) -> Written:
         self.asked.append("keep")
@@ -344,13 +346,13 @@ def made_up_levers(build: Build, now: datetime) -> LeversOverview:
     )  # fmt: skip
 
 
-def made_up_trial(build: Build, now: datetime, steps: tuple[TrialStep, ...]) -> TrialOverview:
+def made_up_trial(build: Build, now: datetime, told: tuple[TrialLine, ...]) -> TrialOverview:
     found = untouched(made_up_road(build, now))
     week = timedelta(weeks=1)
     assert found.before.p50 is not None
     return replace(
         found,
-        steps=tuple(TrialLine(one.code, one.kind, words_of(one, build)) for one in steps),
+        steps=told,
         after=replace(found.before, p50=found.before.p50 - week, p95=None),
         gain_days=7.0,
         standard_error_days=0.5,

@@ -66,3 +66,15 @@ def test_an_address_that_was_cut_short_says_so_and_the_forms_stay(
     found = site.get(f"{TRIAL}?try=entry:{ref}")
     assert found.status_code == 422
     assert "Change something in a copy" in found.text
+
+
+def test_a_form_that_cannot_be_tried_is_refused_and_never_written(
+    site: TestClient, door: Door
+) -> None:
+    before = door.latest()
+    form = form_to(site.get("/jobs/carb").text, "/jobs/carb/leave-out")
+    data = {**dict(form.fields), "words": "sold it", "offered": "yes"}
+    sent = site.post(form.action, data=data)
+    assert sent.status_code == 422
+    assert "cannot be" in sent.text
+    assert door.latest() == before

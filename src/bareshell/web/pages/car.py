@@ -161,4 +161,5 @@ def _written(
         lambda pen: act(door_of(request), sent.fields, pen),
         to,
         lambda form: again(request, form),
+        offers=True,
     )

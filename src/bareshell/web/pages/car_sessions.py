@@ -75,6 +75,7 @@ def set_day(request: Request, sent: Sent) -> Response:
         lambda pen: garage_desk.set_day(door_of(request), sent.fields, pen),
         "/car/sessions",
         lambda form: _show(request, form),
+        offers=True,
     )
 
 
@@ -120,6 +121,7 @@ def change(request: Request, pattern_id: str, sent: Sent) -> Response:
         lambda pen: garage_desk.set_pattern(door_of(request), pattern_id, sent.fields, pen),
         "/car/sessions",
         lambda form: _edit(request, pattern_id, form),
+        offers=True,
     )
 
 
@@ -162,4 +164,5 @@ def add(request: Request, sent: Sent) -> Response:
         lambda pen: garage_desk.set_pattern(door_of(request), None, sent.fields, pen),
         "/car/sessions",
         lambda form: _new(request, form),
+        offers=True,
     )

@@ -77,6 +77,7 @@ def move(request: Request, sent: Sent) -> Response:
         lambda pen: garage_desk.set_move(door_of(request), sent.fields, pen),
         "/car/supports",
         lambda form: _show(request, form),
+        offers=True,
     )
 
 
@@ -109,6 +110,7 @@ def change(request: Request, support_id: str, sent: Sent) -> Response:
         lambda pen: garage_desk.set_support(door_of(request), support_id, sent.fields, pen),
         "/car/supports",
         lambda form: _edit(request, support_id, form),
+        offers=True,
     )
 
 
@@ -151,4 +153,5 @@ def add(request: Request, sent: Sent) -> Response:
         lambda pen: garage_desk.set_support(door_of(request), None, sent.fields, pen),
         "/car/supports",
         lambda form: _new(request, form),
+        offers=True,
     )

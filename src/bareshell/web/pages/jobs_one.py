@@ -160,6 +160,7 @@ def change(request: Request, job_id: str, sent: Sent) -> Response:
         lambda pen: jobs_desk.change_job(door, job_id, sent.fields, pen),
         path_of("job", job_id),
         lambda form: _edit(request, reading.job(door, job_id), form),
+        offers=True,
     )
 
 
@@ -184,6 +185,7 @@ def add(request: Request, sent: Sent) -> Response:
         lambda pen: jobs_desk.add_job(door_of(request), sent.fields, pen),
         lambda written: path_of("job", written.key),
         lambda form: _new(request, form),
+        offers=True,
     )
 
 

@@ -143,6 +143,7 @@ def change(request: Request, need_id: str, sent: Sent) -> Response:
         lambda pen: parts_desk.set_need(door, need_id, sent.fields, pen),
         path_of("need", need_id),
         lambda form: _edit(request, opening.need(door, need_id), form),
+        offers=True,
     )
 
 
@@ -170,6 +171,7 @@ def add(request: Request, sent: Sent) -> Response:
         lambda pen: parts_desk.set_need(door_of(request), None, sent.fields, pen),
         lambda written: path_of("need", written.key),
         lambda form: _new(request, form),
+        offers=True,
     )
 
 

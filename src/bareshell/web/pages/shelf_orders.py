@@ -210,6 +210,7 @@ def change(request: Request, order_id: str, sent: Sent) -> Response:
         lambda pen: parts_desk.set_order(door, order_id, sent.fields, pen),
         path_of("order", order_id),
         lambda form: _edit(request, opening.order(door, order_id), form),
+        offers=True,
     )
 
 
@@ -238,6 +239,7 @@ def add(request: Request, sent: Sent) -> Response:
         lambda pen: parts_desk.set_order(door_of(request), None, sent.fields, pen),
         lambda written: path_of("order", written.key),
         lambda form: _new(request, form),
+        offers=True,
     )
 
 

@@ -139,7 +139,7 @@ def _show(
     build = door.build()
     shown = TrialShown(
         form,
-        _lines(door, steps),
+        _lines(found),
         tuple(step.code for step in steps),
         tuple(r.job.title for r in build.jobs.values() if r.state.is_open),
         _parts(build),
@@ -162,11 +162,11 @@ def _overview(request: Request, door: Door, steps: tuple[TrialStep, ...]) -> Tri
     return desk.trial(door, steps, wait_s=patience)
 
 
-def _lines(door: Door, steps: tuple[TrialStep, ...]) -> tuple[tuple[str, str], ...]:
-    codes = [step.code for step in steps]
+def _lines(found: TrialOverview) -> tuple[tuple[str, str], ...]:
+    codes = [step.code for step in found.steps]
     return tuple(
-        (trial.step_words(door, step), trial_path([code for code in codes if code != step.code]))
-        for step in steps
+        (step.words, trial_path([code for code in codes if code != step.code]))
+        for step in found.steps
     )
 
 
